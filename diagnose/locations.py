@@ -1,0 +1,29 @@
+"""Every path the tool reads or writes."""
+
+from pathlib import Path
+
+import platformdirs
+
+_PACKAGE = Path(__file__).resolve().parent
+_SHIPPED = _PACKAGE / "shipped"  # inside a wheel; in a checkout the folders lie beside the package
+_BASE = _SHIPPED if _SHIPPED.is_dir() else _PACKAGE.parent
+
+
+def built_in_rules() -> Path:
+    """Return the folder of the built-in rule base (its house/ folder included)."""
+    return _BASE / "rules"
+
+
+def demo_cases() -> Path:
+    """Return the folder of the invented demo cases."""
+    return _BASE / "cases_demo"
+
+
+def user_rules() -> Path:
+    """Return the grower's own rules folder; it need not exist."""
+    return platformdirs.user_config_path("diagnose") / "rules"
+
+
+def user_cases() -> Path:
+    """Return the folder where new cases are saved; it need not exist."""
+    return platformdirs.user_data_path("diagnose") / "cases"

@@ -1,0 +1,1 @@
+"""Numbers computed from answers: light, leaf history, air, roots and water, feeding."""
