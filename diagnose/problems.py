@@ -19,6 +19,8 @@ class Problem:
     expected: str
     mend: str = ""
     check: str = "input"
+    path: tuple[str | int, ...] = ()
+    """Where the fault lies in the data, if it lies in data."""
 
     def sentence(self) -> str:
         """Return the fault as one sentence: place, field, what was found, what was expected, how to mend it."""

@@ -1,0 +1,138 @@
+"""The commands and their words. Each command's work is in a file of this folder, imported when it is called."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose.command.output import Exit, complain, data, go_quiet, talk
+from diagnose.problems import BadInputError
+
+_DESCRIPTION = """Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank.
+Without a command the screens open."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; return its exit code (0 done, 1 a check found faults, 2 bad input)."""
+    parser = _parser()
+    asked = parser.parse_args(arguments)
+    try:
+        return int(asked.run(asked))
+    except BadInputError as error:
+        complain(error.problems)
+        return Exit.BAD_INPUT
+    except BrokenPipeError:
+        go_quiet()
+        return Exit.DONE
+    except KeyboardInterrupt:
+        talk("Stopped.")
+        return Exit.BAD_INPUT
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="diagnose", description=_DESCRIPTION)
+    parser.set_defaults(run=_open_screens, case=None)
+    _rules_option(parser)
+    commands = parser.add_subparsers(metavar="COMMAND", title="commands")
+
+    open_ = commands.add_parser("open", help="open the screens on a case file")
+    open_.add_argument("case", type=Path, metavar="CASE")
+    _rules_option(open_)
+    open_.set_defaults(run=_open_screens)
+
+    rank = commands.add_parser("rank", help="rank the likely causes of cases, with reasons")
+    rank.add_argument("cases", nargs="+", type=Path, metavar="CASE", help="case file")
+    rank.add_argument("--json", action="store_true", help="as JSON (see 'diagnose schema ranking')")
+    _rules_option(rank)
+    rank.set_defaults(run=_rank)
+
+    why = commands.add_parser("why", help="show why a cause has its rank, down to the answers")
+    why.add_argument("case", type=Path, metavar="CASE")
+    why.add_argument("cause", metavar="CAUSE", help="id of a cause, such as root_rot")
+    _rules_option(why)
+    why.set_defaults(run=_why)
+
+    _rules_commands(commands)
+
+    schema = commands.add_parser("schema", help="print the JSON Schema of case files, rule files or rankings")
+    schema.add_argument("what", choices=["case", "rules", "ranking"])
+    schema.set_defaults(run=_schema)
+    return parser
+
+
+def _rules_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    rules = commands.add_parser("rules", help="check, list or show rules")
+    verbs = rules.add_subparsers(metavar="VERB", title="verbs", required=True)
+
+    check = verbs.add_parser("check", help="look for faults in the rules")
+    check.add_argument("folder", nargs="?", type=Path, help="a folder or file of house rules (default: those in use)")
+    _rules_option(check)
+    check.set_defaults(run=_rules_check)
+
+    list_ = verbs.add_parser("list", help="list entries of the rule base")
+    list_.add_argument("table", nargs="?", help="only one kind: question, finding, rule, evidence, cause, plant, ...")
+    _rules_option(list_)
+    list_.set_defaults(run=_rules_list)
+
+    show = verbs.add_parser("show", help="explain one entry in words")
+    show.add_argument("id", help="id of the entry")
+    _rules_option(show)
+    show.set_defaults(run=_rules_show)
+
+
+def _rules_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--rules",
+        action="append",
+        type=Path,
+        default=[],
+        metavar="DIR",
+        help="a folder of house rules, beside rules/house and the one in your settings; may be given again",
+    )
+
+
+def _open_screens(asked: argparse.Namespace) -> int:
+    if not sys.stdout.isatty():
+        talk("The screens need a terminal; see 'diagnose --help' for commands that print.")
+        return Exit.BAD_INPUT
+    from diagnose.screens.app import DiagnoseApp
+
+    DiagnoseApp(asked.rules, asked.case).run()
+    return Exit.DONE
+
+
+def _rank(asked: argparse.Namespace) -> int:
+    from diagnose.command.rank import rank
+
+    return rank(asked.cases, asked.rules, as_json=asked.json)
+
+
+def _why(asked: argparse.Namespace) -> int:
+    from diagnose.command.rank import why
+
+    return why(asked.case, asked.cause, asked.rules)
+
+
+def _rules_check(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules import check
+
+    return check(asked.folder, asked.rules)
+
+
+def _rules_list(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules import list_entries
+
+    return list_entries(asked.table, asked.rules)
+
+
+def _rules_show(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules import show
+
+    return show(asked.id, asked.rules)
+
+
+def _schema(asked: argparse.Namespace) -> int:
+    from diagnose.command.schema import schema
+
+    data(schema(asked.what))
+    return Exit.DONE

@@ -1,0 +1,63 @@
+"""`diagnose rank` and `diagnose why`."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose.casefile import read_case
+from diagnose.command.output import Exit, complain, data
+from diagnose.diagnosis import Diagnosis, open_rules
+from diagnose.problems import BadInputError, Problem, nearest
+from diagnose.report.as_json import ranking_document
+from diagnose.report.text import ranking_text, why_text
+
+
+def rank(cases: Sequence[Path], house: Sequence[Path], *, as_json: bool) -> int:
+    """Print the ranking of every case; faulty fields and files are told, the rest is still ranked."""
+    diagnostician = open_rules(house)
+    complain(diagnostician.base.problems)
+    code = Exit.BAD_INPUT if diagnostician.base.problems else Exit.DONE
+    documents = []
+    for path in cases:
+        try:
+            case, problems = read_case(path)
+        except BadInputError as error:
+            complain(error.problems)
+            code = Exit.BAD_INPUT
+            continue
+        diagnosis = diagnostician.diagnose(case)
+        problems += diagnosis.gathered.problems
+        complain(problems, str(path))
+        code = Exit.BAD_INPUT if problems else code
+        if as_json:
+            told = tuple(problem.sentence() for problem in (*problems, *diagnostician.base.problems))
+            documents.append(ranking_document(diagnosis, str(path), told).model_dump(mode="json"))
+        else:
+            data(("\n" if path != cases[0] else "") + ranking_text(diagnosis))
+    if as_json:
+        data(json.dumps(documents[0] if len(cases) == 1 and documents else documents, indent=1, ensure_ascii=False))
+    return code
+
+
+def why(path: Path, cause: str, house: Sequence[Path]) -> int:
+    """Print one cause's whole ledger with its chains."""
+    diagnosis, problems = diagnosed(path, house)
+    known = diagnosis.base.causes
+    if cause not in known:
+        mend = nearest(cause, known)
+        raise BadInputError([Problem(None, None, "CAUSE", repr(cause), "one of " + ", ".join(known), mend)])
+    complain(problems, str(path))
+    data(why_text(diagnosis, cause))
+    return Exit.BAD_INPUT if problems else Exit.DONE
+
+
+def diagnosed(path: Path, house: Sequence[Path]) -> tuple[Diagnosis, tuple[Problem, ...]]:
+    """Return the diagnosis of a case file and all that could not be used.
+
+    Raises:
+        BadInputError: nothing of the file can be used.
+
+    """
+    case, problems = read_case(path)
+    diagnosis = open_rules(house).diagnose(case)
+    return diagnosis, problems + diagnosis.problems

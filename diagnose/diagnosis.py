@@ -1,0 +1,114 @@
+"""The one way in: case + rule base -> Diagnosis. Every face calls only this."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from diagnose import locations
+from diagnose.case import Case
+from diagnose.engine import EngineLimitError, Firing, RuleEngine
+from diagnose.facts import Fact, Gathered, gather
+from diagnose.problems import Problem
+from diagnose.ranking import Ranking, rank
+from diagnose.rulebase.load import load
+from diagnose.rulebase.logic import truth
+from diagnose.rulebase.model import RECORD_KINDS, Question
+from diagnose.rulebase.rulebase import RuleBase
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnosis:
+    """All that is concluded of one case, and everything it was concluded from."""
+
+    base: RuleBase
+    gathered: Gathered
+    firings: tuple[Firing, ...]
+    ranking: Ranking
+    unanswered: tuple[Question, ...]
+    """Questions that apply and have no answer, in questionnaire order."""
+    skipped: tuple[Question, ...]
+    """Questions that do not apply to this case; each says why in `skip_because`."""
+
+    @property
+    def case(self) -> Case:
+        """The case, with its place looked up."""
+        return self.gathered.case
+
+    @property
+    def facts(self) -> Mapping[str, Fact]:
+        """Known facts by name."""
+        return self.gathered.facts
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What could not be used: faulty answers, then rule files left out."""
+        return self.gathered.problems + self.base.problems
+
+
+class Diagnostician:
+    """A rule base made ready; diagnoses any number of cases."""
+
+    def __init__(self, base: RuleBase) -> None:
+        self.base = base
+        self._engine = RuleEngine([*base.rules.values(), *base.evidence.values()])
+
+    def diagnose(self, case: Case) -> Diagnosis:
+        """Return the ranking of a case with all its reasons."""
+        gathered = gather(case, self.base)
+        firings = self._engine.infer(gathered.values)
+        findings = {rule.gives for firing in firings if (rule := self.base.rules.get(firing.rule))}
+        skipped = tuple(q for q in self.base.asked() if _does_not_apply(q, gathered, findings))
+        return Diagnosis(
+            self.base,
+            gathered,
+            firings,
+            rank(self.base, gathered.facts, firings),
+            tuple(q for q in self.base.asked() if q not in skipped and not is_answered(q, gathered)),
+            skipped,
+        )
+
+    def close(self) -> None:
+        """Give the engine's memory back."""
+        self._engine.close()
+
+
+def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
+    """Return the built-in rules with the user's folder and the given house folders on top, ready to diagnose.
+
+    House rules that would take the engine out of its limits are all left out, and the problems say so.
+    """
+    base = load(locations.built_in_rules(), rule_folders(house))
+    try:
+        return Diagnostician(base)
+    except EngineLimitError as error:
+        if not any(standing.house for standing in base.standing.values()):
+            raise
+        without = load(locations.built_in_rules(), house_too=False)
+        return Diagnostician(replace(without, problems=base.problems + tuple(error.problems)))
+
+
+def rule_folders(house: Sequence[Path]) -> list[Path]:
+    """Return the folders of house rules outside the built-in one: the user's own, if there is one, then the given."""
+    own = [locations.user_rules()] if locations.user_rules().is_dir() else []
+    return [*own, *house]
+
+
+def is_answered(question: Question, gathered: Gathered) -> bool:
+    """Whether the case holds an answer to a question."""
+    if question.kind in RECORD_KINDS:
+        case = gathered.case
+        return bool(
+            {
+                "leaf_history": case.leaf_history or case.leaves,
+                "place": case.place.latitude is not None,
+                "plant_profile": case.plant.profile,
+            }[question.kind]
+        )
+    if question.kind == "several":
+        return f"{question.id}.{question.choices[0].id}" in gathered.facts
+    return question.id in gathered.facts
+
+
+def _does_not_apply(question: Question, gathered: Gathered, findings: set[str]) -> bool:
+    """Skipped only if its condition is known to be false; while that is unknown the question is asked."""
+    return question.ask_when is not None and truth(question.ask_when, gathered.values, findings) == "false"

@@ -1,0 +1,180 @@
+"""Case and measures -> flat facts, each with where it came from. A bad answer is left out and told."""
+
+import datetime as dt
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnose.case import AnswerValue, Case
+from diagnose.measures.leaves.consistency import inconsistencies
+from diagnose.measures.measure import Measure, Value
+from diagnose.measures.needs import PlantNeeds
+from diagnose.measures.places import locate
+from diagnose.measures.registry import measure_all
+from diagnose.problems import Problem, nearest, shown
+from diagnose.rulebase.model import PlantProfile, Question
+from diagnose.rulebase.rulebase import RuleBase
+from diagnose.rulebase.vocabulary import NO_PLANT, Term
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A known value: its name, how it is said, and what it came from."""
+
+    name: str
+    value: Value
+    said: str
+    source: Literal["answer", "event", "measure", "plant"]
+    measure: Measure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """All that is known of a case, the case with its place looked up, and the answers that could not be used."""
+
+    case: Case
+    facts: Mapping[str, Fact]
+    needs: PlantNeeds
+    problems: tuple[Problem, ...]
+
+    @property
+    def values(self) -> dict[str, Value]:
+        """Name -> value, as the engine takes them."""
+        return {name: fact.value for name, fact in self.facts.items()}
+
+
+def gather(case: Case, base: RuleBase) -> Gathered:
+    """Return every fact that the case gives or lets us compute."""
+    problems = list(inconsistencies(case))
+    case, lost = locate(case)
+    problems += lost
+    known: dict[str, Fact] = {}
+    for name, value, source in _answers(case, base, problems):
+        known[name] = Fact(name, value, base.vocabulary[name].said(value), source)
+    plant, needs = _plant(case, base, problems)
+    for name, value in plant.items():
+        if name in base.vocabulary:
+            known[name] = Fact(name, value, base.vocabulary[name].said(value), "plant")
+    measured = measure_all(case, {name: fact.value for name, fact in known.items()}, needs)
+    for name, measure in measured.items():
+        known.setdefault(name, Fact(name, measure.value, _said(measure, base.vocabulary[name]), "measure", measure))
+    return Gathered(case, known, needs, tuple(problems))
+
+
+def _said(measure: Measure, term: Term) -> str:
+    """Say a measure with its range, so that no number looks surer than it is."""
+    if measure.low is None or measure.high is None or isinstance(measure.value, str):
+        return term.said(measure.value)
+    return f"{term.said(measure.value)} ({term.said(measure.low)} to {term.said(measure.high)})"
+
+
+def _answers(
+    case: Case, base: RuleBase, problems: list[Problem]
+) -> Iterator[tuple[str, Value, Literal["answer", "event"]]]:
+    for question in base.questions.values():
+        if question.event and question.id not in case.answers:
+            date = case.latest(question.event)
+            if date is not None:
+                yield question.id, float(case.days_since(date)), "event"
+    for name, answer in case.answers.items():
+        question = base.questions.get(name)
+        if question is None:
+            found, expected = f"an answer to {name!r}, which no question asks", "the id of a question"
+            problems.append(_problem(name, found, expected, nearest(name, base.questions)))
+            continue
+        try:
+            for fact, value in read_answer(question, answer, case.date):
+                yield fact, value, "answer"
+        except AnswerError as error:
+            problems.append(_problem(name, error.found, error.expected, error.mend))
+
+
+class AnswerError(ValueError):
+    """An answer that its question does not take."""
+
+    def __init__(self, found: str, expected: str, mend: str = "") -> None:
+        super().__init__(f"found {found}, expected {expected}")
+        self.found, self.expected, self.mend = found, expected, mend
+
+
+def read_answer(question: Question, answer: AnswerValue, today: dt.date) -> list[tuple[str, Value]]:
+    """Return the facts (name, value) that an answer gives.
+
+    Raises:
+        AnswerError: the answer is not of the question's kind, not among its choices, or out of its bounds.
+
+    """
+    choices = {choice.id: choice.label for choice in question.choices}
+    if question.kind == "yes_no":
+        words = {True: "yes", False: "no", "yes": "yes", "no": "no"}
+        if not isinstance(answer, bool | str) or answer not in words:
+            raise AnswerError(shown(answer), "yes or no")
+        return [(question.id, words[answer])]
+    if question.kind == "choice":
+        return [(question.id, _choice(answer, choices))]
+    if question.kind == "several":
+        if not isinstance(answer, tuple):
+            raise AnswerError(shown(answer), 'a list of choices, such as ["' + next(iter(choices)) + '"]')
+        chosen = {_choice(one, choices) for one in answer}
+        return [(f"{question.id}.{choice}", "yes" if choice in chosen else "no") for choice in choices]
+    if question.kind == "number":
+        return [(question.id, _number(question, answer))]
+    if question.kind == "date":
+        return [(question.id, _days_ago(answer, today))]
+    raise AnswerError(shown(answer), f"no answer here; it is told under [{question.kind}]")
+
+
+def _choice(answer: object, choices: Mapping[str, str]) -> str:
+    if not isinstance(answer, str) or answer not in choices:
+        raise AnswerError(shown(answer), "one of " + ", ".join(choices), nearest(str(answer), choices))
+    return answer
+
+
+def _number(question: Question, answer: AnswerValue) -> float:
+    least, most = question.least or 0.0, question.most or 0.0
+    if isinstance(answer, bool) or not isinstance(answer, int | float) or not least <= answer <= most:
+        raise AnswerError(shown(answer), f"a number from {least:g} to {most:g} {question.unit}".rstrip())
+    return float(answer)
+
+
+def _days_ago(answer: AnswerValue, today: dt.date) -> float:
+    """Dates and ISO dates as text are both taken (JSON knows no dates)."""
+    date = answer
+    if isinstance(date, str):
+        try:
+            date = dt.date.fromisoformat(date)
+        except ValueError:
+            raise AnswerError(shown(answer), "a date such as 2026-01-31") from None
+    if not isinstance(date, dt.date):
+        raise AnswerError(shown(answer), "a date such as 2026-01-31")
+    if date > today:
+        raise AnswerError(date.isoformat(), f"a date not after the case's date, {today.isoformat()}")
+    return float((today - date).days)
+
+
+def _plant(case: Case, base: RuleBase, problems: list[Problem]) -> tuple[dict[str, str], PlantNeeds]:
+    profile_id = case.plant.profile
+    if profile_id is None:
+        return {}, PlantNeeds()
+    plant = base.plants.get(profile_id)
+    if plant is None:
+        found, expected = f"the profile {profile_id!r}, which no plant has", "the id of a plant profile"
+        mend = nearest(profile_id, base.plants) or "see 'diagnose rules list plant'"
+        problems.append(Problem(None, None, "plant, profile", found, expected, mend, path=("plant", "profile")))
+        return {}, PlantNeeds()
+    return ({} if plant.id == NO_PLANT else _traits(plant, base)), plant.needs
+
+
+def _traits(plant: PlantProfile, base: RuleBase) -> dict[str, str]:
+    """A trait that the profile does not name stays unknown: nobody has said that the plant lacks it."""
+    facts = {f"plant_{trait}": "yes" for trait in plant.traits}
+    facts["plant_family"] = plant.family
+    if plant.form != "any":
+        facts["plant_form"] = plant.form
+    if plant.water != "any":
+        facts["plant_water"] = plant.water
+    return facts
+
+
+def _problem(name: str, found: str, expected: str, mend: str) -> Problem:
+    return Problem(None, None, f"answers, {name}", found, expected, mend, path=("answers", name))

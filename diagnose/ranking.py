@@ -1,0 +1,179 @@
+"""Firings -> a ledger for every cause -> scores. A score is exactly the sum of its ledger's lines."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnose.engine import OTHERWISE, Firing
+from diagnose.facts import Fact
+from diagnose.rulebase.model import Evidence
+from diagnose.rulebase.rulebase import RuleBase
+from diagnose.rulebase.strengths import CLOSE_DB, DECIBANS, GROUP_DISCOUNT, probability
+
+FEWEST_FACTS = 4
+"""With fewer known facts behind all ledgers together there is too little to rank (common practice, no source)."""
+
+Verdict = Literal["clear", "close", "none_likely", "too_little"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a ledger: decibans for (+) or against (-) the cause, its sentence, and what it rests on."""
+
+    kind: Literal["prior", "evidence", "discount"]
+    decibans: float
+    text: str
+    rule: str
+    """Id of the evidence rule, of the cause (prior) or of the group (discount)."""
+    facts: tuple[str, ...] = ()
+    findings: tuple[str, ...] = ()
+    origin: tuple[str, ...] = ()
+    house: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RankedCause:
+    """One cause at its rank (from 1) with its ledger, heaviest line first after the prior."""
+
+    id: str
+    name: str
+    rank: int
+    score_db: float
+    probability: float
+    lines: tuple[Line, ...]
+    house: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Ranking:
+    """All causes in order, and how far the order can be trusted."""
+
+    causes: tuple[RankedCause, ...]
+    verdict: Verdict
+    close: tuple[str, ...]
+    """Ids of the causes too close to the first to call."""
+
+    @property
+    def first(self) -> RankedCause:
+        """The cause at rank 1."""
+        return self.causes[0]
+
+    def of(self, cause: str) -> RankedCause:
+        """Return a cause's place in the ranking."""
+        return next(ranked for ranked in self.causes if ranked.id == cause)
+
+
+def rank(base: RuleBase, facts: Mapping[str, Fact], firings: Iterable[Firing]) -> Ranking:
+    """Return every cause's ledger and score, ordered by score, then by id."""
+    fired: dict[str, list[Line]] = defaultdict(list)
+    groups: dict[tuple[str, str], list[float]] = defaultdict(list)
+    used: set[str] = set()
+    for firing in firings:
+        opposite = firing.rule.endswith(OTHERWISE)
+        rule_id = firing.rule.removesuffix(OTHERWISE)
+        used.update(firing.facts)
+        evidence = base.evidence.get(rule_id)
+        if evidence is None:
+            continue
+        decibans = weight(evidence, opposite=opposite)
+        text = evidence.otherwise_because if opposite else evidence.because
+        fired[evidence.cause].append(
+            Line(
+                "evidence",
+                decibans,
+                fill(text, facts),
+                rule_id,
+                firing.facts,
+                firing.findings,
+                origins(evidence),
+                base.is_house("evidence", rule_id),
+            )
+        )
+        if evidence.group:
+            groups[evidence.cause, evidence.group].append(decibans)
+    for (cause, group), weights in groups.items():
+        if len(weights) > 1:
+            fired[cause].append(_discount_line(group, weights))
+    ledgers = {cause: _ledger(base, cause, fired[cause]) for cause in base.causes}
+    scores = {cause: sum(line.decibans for line in lines) for cause, lines in ledgers.items()}
+    ordered = order(scores)
+    causes = tuple(
+        RankedCause(
+            cause,
+            base.causes[cause].name,
+            place,
+            scores[cause],
+            probability(scores[cause]),
+            ledgers[cause],
+            base.is_house("cause", cause),
+        )
+        for place, cause in enumerate(ordered, start=1)
+    )
+    close = tuple(cause for cause in ordered[1:] if scores[ordered[0]] - scores[cause] < CLOSE_DB)
+    return Ranking(causes, _verdict(scores[ordered[0]], close, len(used)), close)
+
+
+def order(scores: Mapping[str, float]) -> list[str]:
+    """Return cause ids from the highest score down; equal scores by id."""
+    return sorted(scores, key=lambda cause: (-scores[cause], cause))
+
+
+def weight(evidence: Evidence, *, opposite: bool) -> float:
+    """Return a rule's decibans, signed; its `otherwise` side speaks the other way."""
+    sign = 1.0 if evidence.speaks == "for" else -1.0
+    if opposite:
+        return -sign * DECIBANS[evidence.otherwise or "slight"]
+    return sign * DECIBANS[evidence.strength]
+
+
+def discount(weights: Iterable[float]) -> float:
+    """Return what a group's total must be corrected by: all but its strongest line count half.
+
+    Among lines equally strong both ways the one for the cause counts in full, so that evidence for a cause
+    never lowers it.
+    """
+    ordered = sorted(weights, key=lambda w: (abs(w), w))
+    return -sum(ordered[:-1]) * (1 - GROUP_DISCOUNT)
+
+
+def fill(template: str, facts: Mapping[str, Fact]) -> str:
+    """Fill `{fact_name}` with the fact's value as it is said; nothing else is looked at."""
+    pieces = template.split("{")
+    text = pieces[0]
+    for piece in pieces[1:]:
+        name, _, rest = piece.partition("}")
+        text += (facts[name].said if name in facts else "not known") + rest
+    return text
+
+
+def origins(entry: object) -> tuple[str, ...]:
+    """Return an entry's origins as a tuple."""
+    origin = getattr(entry, "origin", ())
+    return (origin,) if isinstance(origin, str) else tuple(origin)
+
+
+def _discount_line(group: str, weights: list[float]) -> Line:
+    text = f"{len(weights)} lines look at the same thing ({group.replace('_', ' ')}); all but the strongest count half."
+    return Line("discount", discount(weights), text, group, origin=("common practice",))
+
+
+def _ledger(base: RuleBase, cause: str, lines: list[Line]) -> tuple[Line, ...]:
+    entry = base.causes[cause]
+    prior = Line(
+        "prior",
+        entry.prior_db,
+        "How common this is before anything is known of the plant.",
+        cause,
+        origin=origins(entry),
+        house=base.is_house("cause", cause),
+    )
+    return (prior, *sorted(lines, key=lambda line: (-abs(line.decibans), line.kind, line.rule)))
+
+
+def _verdict(best_db: float, close: tuple[str, ...], facts_used: int) -> Verdict:
+    if facts_used < FEWEST_FACTS:
+        return "too_little"
+    if best_db < 0:
+        return "none_likely"
+    return "close" if close else "clear"

@@ -1,0 +1,1 @@
+"""Records -> pages: plain text, JSON, HTML. Pure: a record in, text out."""

@@ -1,0 +1,58 @@
+"""Numbers put into words, the same everywhere."""
+
+from diagnose.diagnosis import Diagnosis
+
+_LIKELIHOOD = (
+    # Mastrandrea et al. 2010, Guidance note on consistent treatment of uncertainties (IPCC): likelihood scale; from memory
+    (0.99, "virtually certain"),
+    (0.90, "very likely"),
+    (0.66, "likely"),
+    (0.33, "about as likely as not"),
+    (0.10, "unlikely"),
+    (0.01, "very unlikely"),
+    (0.00, "exceptionally unlikely"),
+)
+
+
+def likelihood(probability: float) -> str:
+    """Return the word for a probability."""
+    return next(word for least, word in _LIKELIHOOD if probability >= least)
+
+
+def percent(probability: float) -> str:
+    """Return a probability as a whole percentage that never claims certainty."""
+    if probability < 0.01:
+        return "<1 %"
+    if probability > 0.99:
+        return ">99 %"
+    return f"{probability:.0%}".replace("%", " %")
+
+
+def decibans(value: float) -> str:
+    """Return decibans with their sign: + speaks for the cause, - against it."""
+    return f"{value:+.2f}".rstrip("0").rstrip(".") + " dB"
+
+
+def heading(diagnosis: Diagnosis) -> str:
+    """Return what the case is called and its date."""
+    case = diagnosis.case
+    name = case.title or case.plant.name or case.plant.kind or "Unnamed plant"
+    return f"{name}, {case.date:%-d %B %Y}"
+
+
+def verdict(diagnosis: Diagnosis) -> str:
+    """Return in one or two sentences how far the ranking can be trusted."""
+    ranking = diagnosis.ranking
+    first = ranking.first
+    name = first.name
+    if ranking.verdict == "too_little":
+        return "Too little is known to rank the causes: answer a few more questions."
+    if ranking.verdict == "none_likely":
+        return (
+            f"No cause is likely from what is known; the first, {name}, is {likelihood(first.probability)} "
+            f"({percent(first.probability)})."
+        )
+    if ranking.verdict == "close":
+        others = " and ".join(ranking.of(cause).name for cause in ranking.close[:3])
+        return f"{name.capitalize()} comes first, but {others} is too close to call."
+    return f"{name.capitalize()} is {likelihood(first.probability)} ({percent(first.probability)})."

@@ -1,0 +1,159 @@
+"""Read rule folders into one RuleBase: first every file alone, then all together. A faulty file is left out and told."""
+
+import hashlib
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from diagnose.measures.registry import DECLARED
+from diagnose.problems import BadInputError, Problem, nearest
+from diagnose.rulebase.model import TABLES, RuleFile
+from diagnose.rulebase.resolve import dangling
+from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
+from diagnose.rulebase.vocabulary import vocabulary
+from diagnose.tomlfiles.lines import line_index, line_of
+from diagnose.tomlfiles.read import fit, read_toml
+
+HOUSE = "house"
+_PLURALS = {"rule": "rules", "evidence": "evidence", "advice": "advice"}
+
+
+@dataclass(frozen=True, slots=True)
+class ReadFile:
+    """One file's entries, and whether it is a house file."""
+
+    name: str
+    text: str
+    house: bool
+    content: RuleFile
+
+
+def load(built_in: Path, house: Sequence[Path] = (), *, house_too: bool = True) -> RuleBase:
+    """Return the rule base of the built-in folder (its house/ counts as house) with the grower's folders on top.
+
+    Never raises for a faulty file: it is left out, and its faults ride along in `problems`.
+    """
+    problems: list[Problem] = []
+    files = [file for file in _read_all(built_in, house, problems) if house_too or not file.house]
+    while True:
+        base, faults = _merge(files)
+        if not faults:
+            return replace(base, problems=tuple(problems))
+        problems += faults
+        at_fault = _to_leave_out(files, faults)
+        files = [file for file in files if file.name not in at_fault]
+
+
+def _to_leave_out(files: Iterable[ReadFile], faults: Iterable[Problem]) -> set[str]:
+    """House files at fault go first: what they broke in built-in files is then whole again."""
+    at_fault = {fault.file for fault in faults}
+    house = {file.name for file in files if file.house and file.name in at_fault}
+    return house or {name for name in at_fault if name}
+
+
+def _read_all(built_in: Path, house: Sequence[Path], problems: list[Problem]) -> Iterator[ReadFile]:
+    for folder, is_house in [(built_in, False), *((path, True) for path in house)]:
+        for path in _toml_files(folder, problems):
+            in_house = is_house or path.relative_to(folder).parts[0] == HOUSE
+            try:
+                data, text = read_toml(path)
+                yield ReadFile(str(path), text, in_house, fit(data, text, RuleFile, str(path)))
+            except BadInputError as error:
+                problems += error.problems
+
+
+def _toml_files(folder: Path, problems: list[Problem]) -> list[Path]:
+    if folder.is_file():
+        return [folder]
+    if not folder.is_dir():
+        problems.append(
+            Problem(str(folder), None, "", "no such folder", "a folder of rule files", "check the name", "file")
+        )
+        return []
+    return sorted(path for path in folder.rglob("*.toml") if not path.name.startswith("."))
+
+
+def _merge(files: Sequence[ReadFile]) -> tuple[RuleBase, list[Problem]]:
+    """Put all files together, house on top, then look whether every name used exists."""
+    tables: dict[str, dict[str, AnyEntry]] = {table: {} for table in TABLES}
+    standing: dict[tuple[str, str], Standing] = {}
+    faults: list[Problem] = []
+    texts = {file.name: file.text for file in files}
+    for file in sorted(files, key=lambda file: file.house):
+        for table in TABLES:
+            for index, entry in enumerate(getattr(file.content, table)):
+                here = Standing(file.name, table, index, file.house)
+                before = standing.get((table, entry.id))
+                if (fault := _clash(entry, here, before, texts)) is not None:
+                    faults.append(fault)
+                    continue
+                tables[table][entry.id] = entry
+                standing[table, entry.id] = here
+    off, more = _switched_off(files, standing, texts)
+    faults += more
+    for table, entries in tables.items():
+        tables[table] = {key: entry for key, entry in entries.items() if key not in off}
+    base = RuleBase(
+        **{_PLURALS.get(table, f"{table}s"): entries for table, entries in tables.items()},  # type: ignore[arg-type]
+        vocabulary=vocabulary(tables["question"].values(), tables["plant"].values(), DECLARED),  # type: ignore[arg-type]
+        standing=standing,
+        hash=_hash(files),
+        switched_off=frozenset(off),
+        files=tuple(file.name for file in files),
+        texts=texts,
+    )
+    return base, faults + [at_line(fault, texts) for fault in dangling(base)]
+
+
+def at_line(fault: Problem, texts: dict[str, str]) -> Problem:
+    """Return the fault with the line its path stands at."""
+    return replace(fault, line=line_of(line_index(texts[fault.file or ""]), fault.path))
+
+
+def _clash(entry: AnyEntry, here: Standing, before: Standing | None, texts: dict[str, str]) -> Problem | None:
+    path = (here.table, here.index, "id")
+    if before is None and entry.override:
+        found, expected = f"override of {entry.id!r}, which no {here.table} has", "the id of an existing entry"
+        mend = "remove override or correct the id"
+    elif before is not None and not (entry.override and here.house):
+        found, expected = f"the id {entry.id!r} again ({Path(before.file).name} has it)", "an id of its own"
+        mend = "choose another id" + (", or write override = true to replace it" if here.house else "")
+    else:
+        return None
+    return at_line(Problem(here.file, None, f"{here.table} {entry.id}", found, expected, mend, "ids", path), texts)
+
+
+def _switched_off(
+    files: Sequence[ReadFile], standing: dict[tuple[str, str], Standing], texts: dict[str, str]
+) -> tuple[set[str], list[Problem]]:
+    known = {entry_id for _, entry_id in standing}
+    off: set[str] = set()
+    faults = []
+    for file in files:
+        for position, entry_id in enumerate(file.content.switch_off):
+            if entry_id in known:
+                off.add(entry_id)
+                continue
+            faults.append(
+                at_line(
+                    Problem(
+                        file.name,
+                        None,
+                        "switch_off",
+                        f"{entry_id!r}, which no entry has",
+                        "the id of an existing entry",
+                        nearest(entry_id, known),
+                        "ids",
+                        ("switch_off", position),
+                    ),
+                    texts,
+                )
+            )
+    return off, faults
+
+
+def _hash(files: Iterable[ReadFile]) -> str:
+    digest = hashlib.sha256()
+    for file in files:
+        digest.update(file.text.encode())
+    return digest.hexdigest()[:12]

@@ -1,0 +1,179 @@
+"""Does every name that an entry uses exist, and does every test fit its fact's type? Looked at once all files are read."""
+
+import string
+from collections.abc import Iterable, Iterator
+
+from diagnose.problems import Problem, nearest, shown
+from diagnose.rulebase.conditions import Condition
+from diagnose.rulebase.model import Evidence, Rule
+from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
+from diagnose.rulebase.vocabulary import Term
+
+COMMON_ORIGINS = ("common practice", "from memory")
+Found = tuple[tuple[str | int, ...], str, str, str]
+"""Path within the entry, found, expected, how to mend."""
+
+
+def dangling(base: RuleBase) -> list[Problem]:
+    """Return a fault for every name that nothing provides and every test that does not fit its fact."""
+    return [
+        Problem(here.file, None, f"{here.table} {entry.id}, {path[0]}", found, expected, mend, "names", full)
+        for here, entry in _entries(base)
+        for path, found, expected, mend in _faults(entry, here, base)
+        for full in [(here.table, here.index, *path)]
+    ]
+
+
+def conditions_in(condition: Condition, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], Condition]]:
+    """Yield every single test (fact or finding) of a condition with its path."""
+    for name in ("all", "any"):
+        for index, inner in enumerate(getattr(condition, name) or ()):
+            yield from conditions_in(inner, (*path, name, index))
+    if condition.fact or condition.finding:
+        yield path, condition
+
+
+def placeholders(template: str) -> list[str]:
+    """Return the names in braces; text with a stray brace or anything but a name inside counts as one odd name."""
+    try:
+        parts = list(string.Formatter().parse(template))
+    except ValueError:
+        return [template]
+    return [
+        name + ("!" + conversion if conversion else "") + (":" + spec if spec else "")
+        for _, name, spec, conversion in parts
+        if name is not None
+    ]
+
+
+def _entries(base: RuleBase) -> Iterator[tuple[Standing, AnyEntry]]:
+    tables = {
+        "question": base.questions,
+        "rule": base.rules,
+        "evidence": base.evidence,
+        "cause": base.causes,
+        "plant": base.plants,
+        "caution": base.cautions,
+        "advice": base.advice,
+    }
+    for table, entries in tables.items():
+        for entry in entries.values():
+            yield base.standing[table, entry.id], entry
+
+
+def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
+    for field in ("when", "ask_when"):
+        if (condition := getattr(entry, field, None)) is not None:
+            for path, test in conditions_in(condition, (field,)):
+                yield from _test(test, path, base)
+    for field, known, what in (
+        ("subject", base.subjects, "subject"),
+        ("gives", base.findings, "finding"),
+        ("cause", base.causes, "cause"),
+        ("advice", base.advice, "advice"),
+        ("unless", base.causes, "cause"),
+        ("caution", base.cautions, "caution"),
+    ):
+        for name in _listed(getattr(entry, field, ())):
+            if name not in known:
+                yield (field,), f"{name!r}, which no {what} is called", f"the id of a {what}", nearest(name, known)
+    if not here.house:
+        yield from _origins(entry, base)
+    if isinstance(entry, Rule | Evidence):
+        yield from _worked(entry, base)
+
+
+def _test(test: Condition, path: tuple[str | int, ...], base: RuleBase) -> Iterator[Found]:
+    if test.finding is not None:
+        if test.finding not in base.findings:
+            yield (
+                (*path, "finding"),
+                f"{test.finding!r}, which no finding is called",
+                "the id of a finding",
+                nearest(test.finding, base.findings),
+            )
+        return
+    name = test.fact or ""
+    term = base.vocabulary.get(name)
+    if term is None:
+        yield (
+            (*path, "fact"),
+            f"{name!r}, which no question, measure or plant fact provides",
+            "the name of a fact",
+            nearest(name, base.vocabulary),
+        )
+        return
+    yield from _fits(test, term, path)
+
+
+def _fits(test: Condition, term: Term, path: tuple[str | int, ...]) -> Iterator[Found]:
+    operator = test.operator
+    operand = test.operand(operator)
+    values = operand if isinstance(operand, tuple) else (operand,)
+    for value in values:
+        if isinstance(value, str):
+            if term.is_number:
+                unit = f" in {term.unit}" if term.unit else ""
+                yield (*path, operator), f"the word {value!r}", f"a number{unit} ({term.name} is one)", ""
+            elif value not in term.words:
+                yield (
+                    (*path, operator),
+                    f"{value!r}, which {term.name} never is",
+                    "one of " + ", ".join(term.words),
+                    nearest(value, term.words),
+                )
+        elif not term.is_number:
+            yield (*path, operator), f"the number {shown(value)}", "one of " + ", ".join(term.words), ""
+
+
+def _origins(entry: AnyEntry, base: RuleBase) -> Iterator[Found]:
+    for path, name in _origins_of(entry):
+        if name not in base.sources and name not in COMMON_ORIGINS:
+            expected = "the id of a source in rules/sources, " + " or ".join(map(repr, COMMON_ORIGINS))
+            yield path, f"the origin {name!r}", expected, nearest(name, base.sources)
+
+
+def _origins_of(entry: AnyEntry) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    for field in ("origin", "water_origin"):
+        for name in _listed(getattr(entry, field, ())):
+            yield (field,), name
+    for trait, origin in getattr(entry, "traits", {}).items():
+        for name in _listed(origin):
+            yield ("traits", trait), name
+    for need, value in getattr(entry, "needs", ()):
+        for name in _listed(value.origin if value else ()):
+            yield ("needs", need), name
+
+
+def _worked(entry: Rule | Evidence, base: RuleBase) -> Iterator[Found]:
+    tests = [test for _, test in conditions_in(entry.when, ("when",))]
+    known = {test.fact for test in tests if test.fact}
+    texts = {"because": entry.because}
+    if isinstance(entry, Evidence):
+        texts["otherwise_because"] = entry.otherwise_because
+        if entry.otherwise and any(test.finding for test in tests):
+            yield ("otherwise",), "otherwise on a rule that uses a finding", "facts only (a finding is never known to be false)", ""
+    for field, text in texts.items():
+        for name in placeholders(text):
+            if name not in known:
+                expected = "one of the facts of its own condition: " + (", ".join(sorted(known)) or "none")
+                yield (field,), f"{{{name}}} in its text", expected, nearest(name, known)
+    for field in ("fires", "silent"):
+        for index, example in enumerate(getattr(entry, field)):
+            for name, value in example.items():
+                yield from _example_value(name, value, (field, index, name), base)
+
+
+def _example_value(name: str, value: str | float, path: tuple[str | int, ...], base: RuleBase) -> Iterator[Found]:
+    term = base.vocabulary.get(name)
+    if term is None:
+        yield path, f"the unknown fact {name!r}", "the name of a fact", nearest(name, base.vocabulary)
+    elif isinstance(value, str) and value not in term.words:
+        expected = "a number" if term.is_number else "one of " + ", ".join(term.words)
+        yield path, f"{name} = {value!r}", expected, nearest(value, term.words)
+    elif not isinstance(value, str) and not term.is_number:
+        yield path, f"{name} = {shown(value)}", "one of " + ", ".join(term.words), ""
+
+
+def _listed(value: str | Iterable[str]) -> tuple[str, ...]:
+    return (value,) if isinstance(value, str) else tuple(value)

@@ -1,0 +1,1 @@
+"""Reading TOML files into models; every fault told with its line."""

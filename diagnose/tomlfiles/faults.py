@@ -1,0 +1,101 @@
+"""A model's complaints as faults in plain words: key, found, expected, how to mend it."""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from diagnose.problems import Problem, nearest, shown
+from diagnose.tomlfiles.lines import KeyPath, line_of
+
+_PLAIN = (
+    (r"^Value error, ", ""),
+    (r"^(Input|Value|String|List|Tuple|Dictionary|Date) should (be|have|match) ?", r""),
+    (r"^pattern '\^\[a-z\].*'$", "lower-case letters, digits and _ (beginning with a letter)"),
+    (r"^pattern .*Z\]\{2\}.*$", "a two-letter country code in capitals"),
+    (r"^a valid tuple$", "a list [ ... ]"),
+    (r"^a valid (list|dictionary)(.*)$", r"a \1\2"),
+    (r"^a valid dictionary or.*$", "a table"),
+    (r"^a valid date.*$", "a date such as 2026-01-31"),
+    (r"^a valid integer.*$", "a whole number"),
+    (r"^a valid boolean.*$", "true or false"),
+    (r"^a valid string$", "a text in quotes"),
+    (r"^a valid ", "a "),
+    (r"^(greater|less) than", r"a number \1 than"),
+)
+
+def faults(
+    error: ValidationError, model: type[BaseModel], data: object, file: str | None, lines: Mapping[KeyPath, int]
+) -> Iterator[Problem]:
+    """Yield one Problem for each key the model refused; several complaints of one key become one."""
+    by_key: dict[KeyPath, list[ErrorDetails]] = {}
+    for detail in error.errors(include_url=False):
+        by_key.setdefault(_known_part(detail, data), []).append(detail)
+    for path, details in by_key.items():
+        detail = details[0]
+        expected, mend = _expected(details, model, path)
+        found = "nothing" if detail["type"] == "missing" else shown(detail["input"])
+        if detail["type"] == "extra_forbidden":
+            found = f"the unknown key {path[-1]!r}"
+        yield Problem(
+            file, line_of(lines, path), key_text(path), found, expected, mend, check="shape", path=path
+        )
+
+
+def key_text(path: KeyPath) -> str:
+    """Return a key path as a person writes it: `question 3, choices 1, label` with counting from one."""
+    text = ""
+    for part in path:
+        text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{part}"
+    return text
+
+
+def _known_part(detail: ErrorDetails, data: object) -> KeyPath:
+    """Return the part of an error's location that is in the data (pydantic adds names of its own types)."""
+    path: list[str | int] = []
+    for part in detail["loc"]:
+        if isinstance(data, Mapping) and (part in data or detail["type"] == "missing"):
+            data = data.get(part)
+        elif isinstance(data, list | tuple) and isinstance(part, int) and part < len(data):
+            data = data[part]
+        else:
+            break
+        path.append(part)
+    return tuple(path)
+
+
+def _expected(details: list[ErrorDetails], model: type[BaseModel], path: KeyPath) -> tuple[str, str]:
+    if details[0]["type"] == "extra_forbidden":
+        known = [field.alias or name for name, field in _model_at(model, path[:-1]).model_fields.items()]
+        return "one of " + ", ".join(known), nearest(str(path[-1]), known)
+    if details[0]["type"] == "missing":
+        return f"{path[-1]!r}", "add it"
+    words = [_plain(detail) for detail in details]
+    mend = ""
+    if details[0]["type"] == "literal_error":
+        mend = nearest(str(details[0]["input"]), re.findall(r"'([^']*)'", str(details[0].get("ctx", {}))))
+    return " or ".join(dict.fromkeys(words)), mend
+
+
+def _plain(detail: ErrorDetails) -> str:
+    text = detail["msg"]
+    for pattern, plain in _PLAIN:
+        text = re.sub(pattern, plain, text)
+    return text
+
+
+def _model_at(model: type[BaseModel], path: KeyPath) -> type[BaseModel]:
+    for part in path:
+        if isinstance(part, str):
+            fields = {field.alias or name: field for name, field in model.model_fields.items()}
+            model = next(_models(fields[part].annotation), model) if part in fields else model
+    return model
+
+
+def _models(annotation: Any) -> Iterator[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for inner in get_args(annotation):
+        yield from _models(inner)
