@@ -1,7 +1,7 @@
 """The logic of conditions: their truth, their negation, and the alternatives that they come down to.
 
-Three-valued (Kleene): a condition on an unknown fact is neither true nor false, and a finding that is not held
-is unknown, never false. Numbers are compared to four decimals.
+Three-valued (Kleene): a condition on an unknown fact is neither true nor false, and a finding that is not
+held is unknown, never false. Numbers are compared to four decimals.
 """
 
 import itertools
@@ -13,6 +13,7 @@ from typing import Any
 from diagnose.rulebase.conditions import Condition, Truth
 
 DECIMALS = 4
+_SCALE = 10_000
 
 _OPPOSITES = {
     "is": "is_not",
@@ -33,7 +34,7 @@ class NegatedFindingError(Exception):
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Test:
+class Comparison:
     """One comparison of one fact: is, is_not, below, above, at_least or at_most."""
 
     fact: str
@@ -44,27 +45,23 @@ class Test:
         """Tell whether a known value passes; TypeError if a number meets a word."""
         if isinstance(value, str) != isinstance(self.operand, str):
             raise TypeError(f"fact {self.fact!r} is {value!r}, but is compared with {self.operand!r}")
-        known, wanted = _comparable(value), _comparable(self.operand)
-        match self.operator:
-            case "is":
-                return known == wanted
-            case "is_not":
-                return known != wanted
-            case "below":
-                return known < wanted
-            case "above":
-                return known > wanted
-            case "at_least":
-                return known >= wanted
-            case _:
-                return known <= wanted
+        if isinstance(value, str) or isinstance(self.operand, str):
+            return (value == self.operand) == (self.operator == "is")
+        known, wanted = settled(value), settled(self.operand)
+        return {
+            "is": known == wanted,
+            "below": known < wanted,
+            "above": known > wanted,
+            "at_least": known >= wanted,
+            "at_most": known <= wanted,
+        }[self.operator]
 
 
 @dataclass(frozen=True, slots=True)
 class Branch:
     """One way to make a condition true: every test passes and every finding is held."""
 
-    tests: frozenset[Test] = frozenset()
+    tests: frozenset[Comparison] = frozenset()
     findings: frozenset[str] = frozenset()
 
     @property
@@ -80,7 +77,7 @@ class Branch:
 
 def settled(number: float) -> int:
     """Return a number as whole ten-thousandths: what is compared, here and in the engine alike."""
-    return round(round(number, DECIMALS) * 10**DECIMALS)
+    return round(round(number, DECIMALS) * _SCALE)
 
 
 def truth(condition: Condition, facts: Mapping[str, float | str], findings: Collection[str]) -> Truth:
@@ -129,14 +126,14 @@ def branch_count(condition: Condition) -> int:
     if condition.any:
         return sum(branch_count(part) for part in condition.any)
     if condition.all:
-        return math.prod(branch_count(part) for part in condition.all)
+        return math.prod([branch_count(part) for part in condition.all])
     return len(condition.one_of or (0,))
 
 
 def branches(condition: Condition) -> tuple[Branch, ...]:
     """Return the alternatives, any one of which makes the condition true (its disjunctive normal form).
 
-    Each alternative once; those that nothing can satisfy because they want two words of one fact are left out.
+    Each alternative once; those that want two words of one fact, which nothing can satisfy, are left out.
     """
     return tuple(dict.fromkeys(branch for branch in _ways(condition) if branch.possible))
 
@@ -150,12 +147,12 @@ def _ways(condition: Condition) -> Iterable[Branch]:
         return (Branch(findings=frozenset((condition.finding,))),)
     fact = condition.fact or ""
     if condition.one_of:
-        return tuple(Branch(frozenset((Test(fact, "is", word),))) for word in condition.one_of)
+        return tuple(Branch(frozenset((Comparison(fact, "is", word),))) for word in condition.one_of)
     if condition.between:
         low, high = condition.between
-        return (Branch(frozenset((Test(fact, "at_least", low), Test(fact, "at_most", high)))),)
+        return (Branch(frozenset((Comparison(fact, "at_least", low), Comparison(fact, "at_most", high)))),)
     operand: Any = condition.operand(condition.operator)
-    return (Branch(frozenset((Test(fact, condition.operator, operand),))),)
+    return (Branch(frozenset((Comparison(fact, condition.operator, operand),))),)
 
 
 def _together(parts: tuple[Branch, ...]) -> Branch:
@@ -167,7 +164,3 @@ def _together(parts: tuple[Branch, ...]) -> Branch:
 
 def _on(fact: str | None, operator: str, operand: object) -> Condition:
     return Condition.model_validate({"fact": fact, operator: operand})
-
-
-def _comparable(value: float | str) -> Any:
-    return value if isinstance(value, str) else settled(value)

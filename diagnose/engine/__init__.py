@@ -1,0 +1,7 @@
+"""Facts and rules in, firings out."""
+
+from diagnose.engine.limits import EngineLimitError, limits
+from diagnose.engine.session import EngineRefusedError, Firing, RuleEngine
+from diagnose.engine.whatif import WhatIf
+
+__all__ = ["EngineLimitError", "EngineRefusedError", "Firing", "RuleEngine", "WhatIf", "limits"]

@@ -1,0 +1,88 @@
+"""What would fire if some facts were otherwise: runs only the rules that the change can reach."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from diagnose.engine.limits import checked
+from diagnose.engine.session import CompiledEngine, Firing
+from diagnose.rulebase.model import Evidence, Rule
+
+Facts = Mapping[str, float | str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """The rules that one fact can reach, the facts they ask for, and an engine of them alone."""
+
+    rules: frozenset[str]
+    facts: frozenset[str]
+    size: int
+    engine: CompiledEngine
+
+
+class WhatIf:
+    """Supposes other facts. The small engines it needs are made when first asked for, and kept."""
+
+    def __init__(self, rules: Iterable[Rule | Evidence]) -> None:
+        """Take the rules; raises EngineLimitError if the engine cannot hold them."""
+        self._compiled = checked(rules)
+        self._whole = CompiledEngine(self._compiled)
+        self._gives = {rule.id: rule.gives for rule in self._compiled}
+        self._asking: dict[tuple[str, str], set[str]] = {}
+        for rule in self._compiled:
+            for pattern in rule.patterns:
+                self._asking.setdefault((pattern.kind, pattern.name), set()).add(rule.id)
+        self._parts: dict[str, _Part] = {}
+
+    def suppose(
+        self,
+        facts: Facts,
+        firings: Sequence[Firing],
+        changes: Mapping[str, float | str | None],
+    ) -> tuple[Firing, ...]:
+        """Return what would fire if these facts changed; None makes a fact unknown.
+
+        `firings` is what `infer(facts)` returned. The result equals `infer` on the changed facts.
+        """
+        real = {name: value for name, value in changes.items() if value != facts.get(name)}
+        parts = {name: self._part(name) for name in real if ("fact", name) in self._asking}
+        if sum(part.size for part in parts.values()) >= len(self._compiled):
+            return self._whole.infer(_changed(facts, real))
+        known, fired = dict(facts), tuple(firings)
+        for name, part in parts.items():
+            known = _changed(known, {name: real[name]})
+            fired = self._rerun(part, known, fired)
+        return fired
+
+    def close(self) -> None:
+        """Give the engines' memory back."""
+        for engine in (self._whole, *(part.engine for part in self._parts.values())):
+            engine.close()
+
+    def _rerun(self, part: _Part, facts: Facts, fired: tuple[Firing, ...]) -> tuple[Firing, ...]:
+        apart = [firing for firing in fired if firing.rule not in part.rules]  # these cannot change
+        given = {finding for firing in apart if (finding := self._gives[firing.rule])}
+        again = part.engine.infer({name: facts[name] for name in part.facts & facts.keys()}, given)
+        return tuple(sorted((*apart, *again), key=lambda firing: firing.rule))
+
+    def _part(self, name: str) -> _Part:
+        if name not in self._parts:
+            reached: set[str] = set()
+            work = [("fact", name)]
+            while work:
+                for rule in self._asking.get(work.pop(), set()) - reached:
+                    reached.add(rule)
+                    if finding := self._gives[rule]:
+                        work.append(("finding", finding))
+            compiled = [rule for rule in self._compiled if rule.id in reached]
+            self._parts[name] = _Part(
+                frozenset(reached),
+                frozenset(name for rule in compiled for name in rule.names("fact")),
+                len(compiled),
+                CompiledEngine(compiled),
+            )
+        return self._parts[name]
+
+
+def _changed(facts: Facts, changes: Mapping[str, float | str | None]) -> dict[str, float | str]:
+    return {name: value for name, value in {**facts, **changes}.items() if value is not None}
