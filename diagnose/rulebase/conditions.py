@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 Word = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=80)]
 FactName = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?$", max_length=160)]
-Number = Annotated[float, Field(ge=-1e15, le=1e15)]
+Number = Annotated[float, Field(ge=-1e15, le=1e15, strict=True)]  # strict: neither true nor "15" is a number
 
 OPERATORS = ("is", "is_not", "one_of", "below", "above", "at_least", "at_most", "between")
 
