@@ -135,14 +135,15 @@ def _moisture(given: Given) -> Iterator[Measure]:
 
 
 def _glass(given: Given) -> Iterator[Measure]:
-    outdoor, indoor = given.number("outdoor_low_c"), given.number("night_low_c")
-    day = indoor if indoor is not None and given.number("day_temp_c") is None else given.number("day_temp_c")
-    if outdoor is None or day is None:
-        return
-    used, assumed = ["outdoor_low_c", "day_temp_c" if indoor is None else "night_low_c"], []
-    if indoor is None:
-        indoor = day - NIGHT_DROP_K
+    outdoor, indoor, day = (given.number(name) for name in ("outdoor_low_c", "night_low_c", "day_temp_c"))
+    assumed = []
+    night_from = "night_low_c"
+    if indoor is None and day is not None:
+        night_from, indoor = "day_temp_c", day - NIGHT_DROP_K
         assumed.append(Assumption("night in the room", f"{indoor:.0f} °C", "a colder room has colder glass"))
+    if outdoor is None or indoor is None:
+        return
+    used = ["outdoor_low_c", night_from]
     glazing = given.word("glazing")
     pane = PANES.get(glazing or "", UNKNOWN_PANE)
     if glazing in PANES:
@@ -197,7 +198,7 @@ def _cold(given: Given) -> Iterator[Measure]:
     assumed = [Assumption("shape of the night", "half a sine", "a V or a level night: the ends of the range")]
     if day is None:
         assumed.append(
-            Assumption("evening", f"{NIGHT_DROP_K:.0f} K above the low", "a warmer evening shortens the cold")
+            Assumption("evening", f"{NIGHT_DROP_K:.0f} K above the low", "if warmer, the cold is shorter")
         )
     else:
         used.append("day_temp_c")

@@ -16,12 +16,12 @@ class Chill:
 
 
 def chill_in_a_night(evening_c: float, low_c: float, limit_c: float, night_h: float) -> Chill:
-    """Return the degree-hours below `limit_c` of a night that falls from `evening_c` to `low_c` and returns.
+    """Return the degree-hours below `limit_c` of a night that falls to `low_c` and returns.
 
-    No logger tells the shape of the night, so it is assumed: a half sine for the expected value, a sharp V for
-    the least, and a whole night at the low for the most. An evening colder than the low counts as the low.
-    Severity of chilling is temperature times time (Chen, UF/IFAS EDIS EP530; A-16); the shapes are common
-    practice, no source.
+    No logger tells the shape of the night, so it is assumed: a half sine for the expected value, a sharp V
+    for the least, and a whole night at the low for the most. An evening colder than the low counts as the
+    low. Severity of chilling is temperature times time (Chen, UF/IFAS EDIS EP530; A-16); the shapes are
+    common practice, no source.
     """
     drop_k = max(0.0, evening_c - low_c)
     depth_k = max(0.0, limit_c - low_c)  # at the coldest moment

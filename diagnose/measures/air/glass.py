@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-# Resistance of the film of air on the room side, m²K/W: 0.13 (Rsi of EN ISO 6946 and EN ISO 10077-2, as given
-# in a roof maker's heat sheet); an energy management handbook (section 9.6.1, multiple glass panes) has
-# 0.68 h·ft²·°F/Btu, which is 0.12.
+# Resistance of the film of air on the room side, m²K/W: 0.13 (Rsi of EN ISO 6946 and EN ISO 10077-2, as
+# given in a roof maker's heat sheet); an energy management handbook (section 9.6.1, multiple glass panes)
+# has 0.68 h·ft²·°F/Btu, which is 0.12.
 _INNER_FILM_M2K_W = 0.13
 
 NIGHT_DROP_K = 3.0
@@ -21,8 +21,8 @@ class Pane:
 
 
 # Single and double, typical: 6 and 3 (The Engineering ToolBox, "Windows: inside condensation").
-# Single, double and clear triple, worst: 6.7, 3.1, 2.0, from resistances of 0.85, 1.85 and 2.85 h·ft²·°F/Btu
-# (energy management handbook, section 9.6.1).
+# Single, double and clear triple, worst: 6.7, 3.1, 2.0, from resistances of 0.85, 1.85 and 2.85
+# h·ft²·°F/Btu (energy management handbook, section 9.6.1).
 # Single, best 5.0, and coated double 1.1: DETAIL, "Glass coatings for every architectural application".
 # Coated double 1.0 to 1.2 and triple 0.7 to 1.3: a glazier's table of argon-filled make-ups.
 # Coated, worst 1.6: limit of British rules as told by V. Holden 2017. Double, best 2.7: from memory.

@@ -1,0 +1,83 @@
+"""The names that the measures of roots and water provide."""
+
+from diagnose.measures.measure import Declaration
+from diagnose.measures.roots.indices import DRY_QUESTIONS, WET_QUESTIONS
+
+_POT = ("pot_top_cm", "pot_base_cm", "pot_height_cm")
+_DRYING = (
+    *_POT,
+    "pot_kind",
+    "medium",
+    "reservoir_height_cm",
+    "leaves_standing",
+    "leaves_before",
+    "repot_step",
+    "days_since_repotted",
+    "dries_in_d",
+    "place",
+    "plant",
+)
+
+DECLARED: tuple[Declaration, ...] = (
+    Declaration("pot_volume_l", "what the pot holds", "geometry of a cut cone", "L", (), 0, 1000, _POT),
+    Declaration(
+        "air_filled_percent",
+        "share of the drained medium that is air, on average over the pot's height",
+        "Passioura 2006; Bilderback & Fonteno 1987; Int. J. Agronomy 2012, 978528; rest from memory",
+        "%",
+        (),
+        0,
+        100,
+        (*_POT, "medium", "reservoir_height_cm"),
+    ),
+    Declaration(
+        "reservoir_share_percent",
+        "height of the standing water against the pot's height",
+        "ratio of the two heights; a quarter to a third is common practice",
+        "%",
+        (),
+        0,
+        100,
+        ("reservoir_height_cm", "pot_height_cm"),
+    ),
+    Declaration(
+        "days_to_dry",
+        "days from soaking until the plant wants water again, expected",
+        "water in the pot over water use; Conover & Poole 1992, J. Environ. Hort. 10(2):11; rest from memory",
+        "d",
+        (),
+        0,
+        3650,
+        _DRYING,
+    ),
+    Declaration(
+        "watering_ratio",
+        "expected days to dry over the grower's interval: above 1, watered before it is dry",
+        "ratio of the two",
+        "",
+        (),
+        0,
+        3650,
+        (*_DRYING, "watering_every_d"),
+    ),
+    Declaration(
+        "overwatering_index",
+        "how strongly the answers speak of too much water",
+        "sum of the points named in the remark; weights are common practice, no source",
+        "",
+        (),
+        0,
+        100,
+        tuple(dict.fromkeys((*WET_QUESTIONS, *_DRYING, "watering_every_d"))),
+    ),
+    Declaration(
+        "drought_index",
+        "how strongly the answers speak of too little water",
+        "sum of the points named in the remark; weights are common practice, no source",
+        "",
+        (),
+        0,
+        100,
+        tuple(dict.fromkeys((*DRY_QUESTIONS, *_DRYING, "watering_every_d", "days_since_watered"))),
+    ),
+)
