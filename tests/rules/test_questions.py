@@ -81,11 +81,11 @@ def test_text_is_one_short_question(question: Question) -> None:
 
 @each_question
 def test_help_and_reason_are_sentences(question: Question) -> None:
-    """Help is 1 to 4 sentences (a colon may stretch them); the reason is one."""
+    """Help is 1 to 4 sentences; the reason is one."""
     for text in (question.help, question.why):
         assert re.match(r"[A-Z0-9]", text), text
         assert text.endswith("."), text
-    assert 1 <= len(re.findall(r"[.?!](?= [A-Z]|$)", question.help)) <= 5
+    assert 1 <= len(re.findall(r"[.?!](?= [A-Z]|$)", question.help)) <= 4
     assert len(re.findall(r"[.?!](?= [A-Z]|$)", question.why)) == 1
     assert question.help != question.why
 
