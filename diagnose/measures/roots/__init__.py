@@ -43,11 +43,8 @@ def _pot(given: Given) -> Iterator[Measure]:
 
 
 def _air(given: Given) -> Iterator[Measure]:
-    medium, told, height = (
-        MEDIA.get(given.word("medium") or ""),
-        told_pot(given),
-        given.number("pot_height_cm"),
-    )
+    medium, told = MEDIA.get(given.word("medium") or ""), told_pot(given)
+    height = given.number("pot_height_cm")
     height_from, assumed = "pot_height_cm", []
     if height is None and told is not None:
         height_from, height = "pot_top_cm", told.pot.height_cm

@@ -45,8 +45,7 @@ class Surroundings:
 
 
 def leaf_area_m2(top_cm: float, share_of_leaves: float) -> float:
-    """Return the leaf area in m² of a plant that fits a pot of this width and has this share of its
-    leaves."""
+    """Return the leaf area in m² of a plant that fills a pot of this width and kept this share of leaves."""
     return COVER * math.pi * (top_cm / 200) ** 2 * share_of_leaves
 
 
@@ -55,7 +54,8 @@ def transpiration_g_m2_d(around: Surroundings) -> float:
 
     Anchored to Conover & Poole 1992. It grows with the square root of light and of the deficit over
     pressure: leaves close pores as air gets drier, roughly with one over the root of the deficit (Medlyn et
-    al. 2011, from memory); the root of light is an assumption that keeps the published order (more light, more use).
+    al. 2011, from memory); the root of light is an assumption that keeps the published order (more light,
+    more use).
     """
     light = min(max(around.dli_mol_m2_d, DLI_KNOWN[0]), DLI_KNOWN[1])
     return _LEAF_USE * math.sqrt(light / _TRIAL_DLI) * _dryness(around)

@@ -103,7 +103,7 @@ def _computed(given: Given, medium: Medium, told: ToldPot) -> Measure:
         days / basis.spread,
         days * basis.spread,
         tuple(basis.assumed),
-        remark=f"{available_ml:.0f} mL to draw at about {use_ml_d:.0f} mL a day; a rough sum, so weigh the pot.",
+        remark=f"{available_ml:.0f} mL to draw at about {use_ml_d:.0f} mL a day; rough, so weigh the pot.",
     )
 
 
@@ -139,9 +139,9 @@ def _filled_top_cm(given: Given, pot: Pot, basis: _Basis) -> float:
 
 
 def _share_of_leaves(given: Given, basis: _Basis) -> float:
-    """Return how many of its usual leaves the plant carries, 0 to 1.5; a full plant if that cannot be
-    told."""
-    now, before, usual = given.number("leaves_standing"), given.number("leaves_before"), given.needs.leaf_number
+    """Return what share of its usual leaves the plant carries, 0 to 1.5; a full plant if not known."""
+    now, before = given.number("leaves_standing"), given.number("leaves_before")
+    usual = given.needs.leaf_number
     if now is not None and before:
         basis.used += ["leaves_standing", "leaves_before"]
         return min(1.5, now / before)
@@ -149,8 +149,8 @@ def _share_of_leaves(given: Given, basis: _Basis) -> float:
         basis.used += ["leaves_standing", "plant"]
         return min(1.5, now / ((usual.standing_low + usual.standing_high) / 2))
     basis.assumed.append(
-        Assumption("leaves", f"a full plant: {COVER:.0f} times the pot's top", "half the leaves, about half
-        the use") )
+        Assumption("leaves", f"{COVER:.0f} times the pot's top", "half the leaves, about half the use")
+    )
     return 1.0
 
 

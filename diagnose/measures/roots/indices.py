@@ -8,8 +8,7 @@ from diagnose.measures.measure import Given, Measure
 
 @dataclass(frozen=True, slots=True)
 class Component:
-    """One part of an index: what was found, the answers it rests on, the points given, and the most it
-    can give."""
+    """One part of an index: what was found, the answers behind it, its points, and the most it can give."""
 
     words: str
     used: tuple[str, ...]
@@ -19,8 +18,7 @@ class Component:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A question whose answer gives points: the words shown, and the points for each choice that gives
-    any."""
+    """A question whose answer gives points: words to show, and the points of each choice that gives any."""
 
     question: str
     words: str

@@ -34,8 +34,7 @@ _CLAY_AIR = Drainage(45.0, 0.5)
 
 @dataclass(frozen=True, slots=True)
 class Medium:
-    """A growing medium: drainage (expected, least and most air) and water drawn between waterings, % of
-    volume."""
+    """A medium: its drainage (expected, least, most air), and water drawn between waterings in %."""
 
     drainage: Drainage
     least_air: Drainage

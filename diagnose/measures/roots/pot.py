@@ -64,8 +64,7 @@ def room_gained_percent(old: Pot, new: Pot) -> float:
 
 
 def leaves_to_keep(leaves: int, root_cut_percent: float) -> int:
-    """Return how many leaves cut roots can carry: leaves in proportion to roots, never below one if there
-    is one.
+    """Return how many leaves cut roots can carry: leaves in proportion to roots, but never the last one.
 
     At most `ROOT_TRIM_MOST_PERCENT` counts. Common practice, no source.
     """
