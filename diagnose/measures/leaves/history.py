@@ -1,0 +1,84 @@
+"""The leaf history as the measures see it: stretches of days with leaves opened and lost."""
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from diagnose.case import Leaf, LeafPosition
+
+FRESH_D = 90
+"""A history that ended longer ago says nothing about now (common practice, no source: one season)."""
+_MOST_STRETCHES = 1000  # single leaves followed longer than this many days are binned coarser
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The days after one count up to the next; None where a number is unknown or contradicts another."""
+
+    start: dt.date
+    end: dt.date
+    new: int | None
+    lost: int | None
+    present_before: int | None = None
+    present_after: int | None = None
+    which: LeafPosition | None = None
+
+    @property
+    def days(self) -> int:
+        """Return how many days the stretch covers."""
+        return (self.end - self.start).days
+
+    def middle_days_before(self, date: dt.date) -> float:
+        """Return the days from the middle of the stretch to a later date."""
+        return (date - self.end).days + self.days / 2
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Stretches in order, each beginning where the one before ends; `source` is what they were told as."""
+
+    stretches: tuple[Stretch, ...] = ()
+    present: tuple[tuple[dt.date, int], ...] = ()
+    source: str = "leaf_history"
+
+    @property
+    def days(self) -> int:
+        """Return how many days the history covers."""
+        return sum(stretch.days for stretch in self.stretches)
+
+    def is_fresh(self, date: dt.date) -> bool:
+        """Return whether the history still speaks for this date."""
+        return bool(self.stretches) and (date - self.stretches[-1].end).days <= FRESH_D
+
+    def since(self, days: float, date: dt.date) -> tuple[Stretch, ...]:
+        """Return the stretches whose middle lies at most so many days before the date."""
+        return tuple(s for s in self.stretches if s.middle_days_before(date) <= days)
+
+
+def tally(stretches: Iterable[Stretch], what: str) -> tuple[int, int]:
+    """Return how many leaves are known to be "new" or "lost", and the days over which that is known."""
+    known = [(getattr(s, what), s.days) for s in stretches if getattr(s, what) is not None]
+    return sum(count for count, _ in known), sum(days for _, days in known)
+
+
+def from_leaves(leaves: Iterable[Leaf], until: dt.date) -> History:
+    """Return single leaves as a history of days, from the first dated opening or loss to the given date.
+
+    What happened on the first day only starts the clock: counting it would make every rate too high.
+    """
+    opened = Counter(leaf.opened for leaf in leaves if leaf.opened)
+    lost = Counter(leaf.lost for leaf in leaves if leaf.lost)
+    dates = [*opened, *lost]
+    if not dates or min(dates) >= until:
+        return History(source="leaves")
+    first = min(dates)
+    step = 1 + (until - first).days // _MOST_STRETCHES
+    stretches = []
+    end = until
+    while end > first:
+        start = max(first, end - dt.timedelta(days=step))
+        days = [start + dt.timedelta(days=n) for n in range(1, (end - start).days + 1)]
+        stretches.append(Stretch(start, end, sum(opened[d] for d in days), sum(lost[d] for d in days)))
+        end = start
+    return History(tuple(reversed(stretches)), source="leaves")
