@@ -43,7 +43,7 @@ DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "days_to_dry",
         "days from soaking until the plant wants water again, expected",
-        "water in the pot over water use; Conover & Poole 1992, J. Environ. Hort. 10(2):11; rest from memory",
+        "water in the pot over water use; J. Environ. Hort. 10(2):11; rest from memory",
         "d",
         (),
         0,

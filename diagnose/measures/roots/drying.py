@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from diagnose.measures.roots.pot import Pot
 
-# Conover & Poole 1992, J. Environ. Hort. 10(2):11 (abstract): six foliage plants in self-watering pots
-# under 12 and 24 µmol/m²/s used 1.4 to 4.8 mL per cm² of leaf in 6 months, all more in the stronger light.
-# In g/m²/d over 182 d:
+# "Water utilization of six foliage plants under two interior light intensities", J. Environ. Hort. 10(2):11
+# (abstract): in self-watering pots under 12 and 24 µmol/m²/s they used 1.4 to 4.8 mL per cm² of leaf in 6
+# months, all more in the stronger light. In g/m²/d over 182 d:
 _LEAST_USE, _MOST_USE = 1.4 * 1e4 / 182, 4.8 * 1e4 / 182  # 77 and 264
 _USUAL_USE = math.sqrt(_LEAST_USE * _MOST_USE)  # 142
 _TRIAL_DLI = 18e-6 * 12 * 3600  # mean of both lights for 12 h: 0.78 mol/m²/d (hours not in the abstract)
@@ -18,8 +18,9 @@ SPREAD = _MOST_USE / _USUAL_USE
 DLI_KNOWN = (0.2, 20.0)  # beyond these light changes use no further; from memory
 
 COVER = 10.0
-"""Leaf area over pot-top area of a full plant, 4 to 16: a full spider plant in a 10 cm pot has about 16
-(1290 cm², from the abstract of a 2016 study of spider and jade plants); the rest from memory."""
+"""Leaf area over pot-top area of a full plant, 4 to 16. A spider plant in a 10 cm pot has about 16: 32 300 cm²
+for 25 (abstract of "Evapotranspiration from spider and jade plants can improve relative humidity in an interior
+environment"). The rest is from memory."""
 COVER_SPREAD = 2.0
 
 # Evaporation from the open surface of the medium, g/m²/d at the trial's deficit: from memory, 100 to 500.
@@ -52,7 +53,7 @@ def leaf_area_m2(top_cm: float, share_of_leaves: float) -> float:
 def transpiration_g_m2_d(around: Surroundings) -> float:
     """Return the water that leaves use, in g (about mL) per m² of leaf and day.
 
-    Anchored to Conover & Poole 1992. It grows with the square root of light and of the deficit over
+    Anchored to the trial named above. It grows with the square root of light and of the deficit over
     pressure: leaves close pores as air gets drier, roughly with one over the root of the deficit (Medlyn et
     al. 2011, from memory); the root of light is an assumption that keeps the published order (more light,
     more use).

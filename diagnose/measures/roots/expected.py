@@ -73,8 +73,7 @@ def told_pot(given: Given) -> ToldPot | None:
 
 
 def expected_days_to_dry(given: Given) -> Iterator[Measure]:
-    """Yield days_to_dry: the time the grower saw, or else the sum of water and water use if it can be
-    made."""
+    """Yield days_to_dry: the time the grower saw, or else the sum of water and use if it can be made."""
     seen = given.number("dries_in_d")
     medium, told = MEDIA.get(given.word("medium") or ""), told_pot(given)
     if seen is not None:
