@@ -10,7 +10,7 @@ from diagnose.measures.feeding.load import (
     usual_n_g_m2_week,
     weekly_n_g_m2,
 )
-from diagnose.measures.feeding.salts import HIGHEST_RATIO, Habit, medium_ec_class, salt_ratio
+from diagnose.measures.feeding.salts import HIGHEST_RATIO, USUAL_DRAWN, Habit, medium_ec_class, salt_ratio
 from diagnose.measures.feeding.strength import K_IN_K2O, P_IN_P2O5, feed_ec_ms_cm, nutrient_ppm
 from diagnose.measures.measure import Assumption, Declaration, Given, Measure
 from diagnose.measures.roots.expected import told_pot
@@ -31,10 +31,11 @@ _FLUSH_D = {"monthly": 30.0, "now_and_then": 150.0}
 _USUAL_MEDIUM_D = 365.0
 _DAYS_A_MONTH = 365.25 / 12
 # Expected, mildest and harshest habit. Draining a tenth, a fifth and a twentieth of each watering, and 60,
-# 30 and 90 % of the salts left by the plant: from memory. Nothing leaves a pot without holes or one that
-# stands in its water.
+# 30 and 90 % of the salts left by the plant: from memory. Nothing leaves a pot without holes; one that
+# stands in its water draws half of it back.
 _DRAINS = (Habit(0.10, 0.6), Habit(0.20, 0.3), Habit(0.05, 0.9))
 _KEEPS_ALL = (Habit(0, 0.6), Habit(0.05, 0.3), Habit(0, 0.9))
+_DRAWS_BACK = (Habit(0.05, 0.6), Habit(0.10, 0.3), Habit(0, 0.9))
 _NOT_TOLD = (Habit(0.10, 0.6), Habit(0.20, 0.3), Habit(0, 0.9))
 
 DECLARED: tuple[Declaration, ...] = (
@@ -188,7 +189,16 @@ def _salts(given: Given) -> Iterator[Measure]:
     elif flushing not in _FLUSH_D:
         assumed.append(Assumption("age of the medium", f"{_USUAL_MEDIUM_D:.0f} d", "grows with age"))
     days = min(min(in_medium.values(), default=_USUAL_MEDIUM_D), _FLUSH_D.get(flushing, float("inf")))
-    value, low, high = (salt_ratio(days / every, habit) for habit in _habits(given, used))
+    dry = given.number("days_to_dry")
+    drawn = USUAL_DRAWN
+    if dry is None:
+        assumed.append(
+            Assumption("watering", "when half the pot's water is used", "if sooner, less builds up")
+        )
+    else:
+        used.append("days_to_dry")
+        drawn *= min(1.0, every / dry)
+    value, low, high = (salt_ratio(days / every, habit, drawn) for habit in _habits(given, used))
     assumed.append(
         Assumption("water that drains", "a tenth of each watering, none if shut in", "see the range")
     )
@@ -196,16 +206,13 @@ def _salts(given: Given) -> Iterator[Measure]:
 
 
 def _habits(given: Given, used: list[str]) -> tuple[Habit, Habit, Habit]:
-    drainage = given.word("drainage")
-    for name, shut_in in (
-        ("medium", ("mineral_passive", "water")),
-        ("drainage", ("none",)),
-        ("standing_water", ("yes",)),
+    for name, answers, habits in (
+        ("medium", ("mineral_passive", "water"), _KEEPS_ALL),
+        ("drainage", ("none",), _KEEPS_ALL),
+        ("standing_water", ("yes",), _DRAWS_BACK),
+        ("drainage", ("free", "cover_pot"), _DRAINS),
     ):
-        if given.word(name) in shut_in:
+        if given.word(name) in answers:
             used.append(name)
-            return _KEEPS_ALL
-    if drainage is None:
-        return _NOT_TOLD
-    used.append("drainage")
-    return _DRAINS
+            return habits
+    return _NOT_TOLD

@@ -13,7 +13,7 @@ LEAST_N_G_M2_WEEK, USUAL_N_G_M2_WEEK, MOST_N_G_M2_WEEK = (g / _POT_M2 / 13 for g
 # 16 h; 12 are taken.
 TRIAL_DLI = 13.4e-6 * 12 * 3600
 # Production of the same group: 35 lb N per 1000 ft² a year at 3000 foot-candles (Soil and Crop Management
-# SCM-7, June 2004), which is 3.3 g/m² a week; the day's light there, 8.7 mol/m² (6 h at full), is from memory.
+# SCM-7, June 2004): 3.3 g/m² a week. The day's light there, 8.7 mol/m² (6 h at full), is from memory.
 _PRODUCTION_N_G_M2_WEEK = 35 * 453.6 / 92.9 / 52
 _PRODUCTION_DLI = 8.7
 _POWER = math.log(_PRODUCTION_N_G_M2_WEEK / USUAL_N_G_M2_WEEK) / math.log(_PRODUCTION_DLI / TRIAL_DLI)

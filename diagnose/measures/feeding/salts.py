@@ -3,7 +3,8 @@
 import math
 from dataclasses import dataclass
 
-_DRAWN = 0.5  # share of the pot's water that is used between two waterings: from memory
+USUAL_DRAWN = 0.5
+"""Share of the pot's water that is used before a watering in good time: from memory."""
 
 HIGHEST_RATIO = 100.0
 """Beyond this salts would come out of solution as crust; the sum is cut here."""
@@ -26,16 +27,16 @@ class Habit:
     left: float
 
 
-def salt_ratio(waterings: float, habit: Habit) -> float:
+def salt_ratio(waterings: float, habit: Habit, drawn: float = USUAL_DRAWN) -> float:
     """Return the salts in the pot's water over those in what is poured, after so many waterings from 1.
 
-    Each watering refills what was drawn and a little more, which mixes and drains. In the long run this is
+    Each watering refills what was `drawn` (a share of the pot's water) and a little more, which mixes and drains. In the long run this is
     `left / leached`; with all salts left, that is the leaching requirement of the US Bureau of Reclamation
     (1993): share drained = conductivity of water poured / of water drained. With nothing drained it rises on.
     """
     if habit.leached <= 0:
-        return min(HIGHEST_RATIO, 1 + waterings * _DRAWN * habit.left)
-    kept = 1 / (1 + _DRAWN * habit.leached / (1 - habit.leached))
+        return min(HIGHEST_RATIO, 1 + waterings * drawn * habit.left)
+    kept = 1 / (1 + drawn * habit.leached / (1 - habit.leached))
     settled = habit.left / habit.leached
     return min(HIGHEST_RATIO, settled + (1 - settled) * math.pow(kept, waterings))
 
