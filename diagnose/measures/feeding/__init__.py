@@ -13,6 +13,7 @@ from diagnose.measures.feeding.load import (
 from diagnose.measures.feeding.salts import HIGHEST_RATIO, USUAL_DRAWN, Habit, medium_ec_class, salt_ratio
 from diagnose.measures.feeding.strength import K_IN_K2O, P_IN_P2O5, feed_ec_ms_cm, nutrient_ppm
 from diagnose.measures.measure import Assumption, Declaration, Given, Measure
+from diagnose.measures.roots.declared import DRYING_QUESTIONS
 from diagnose.measures.roots.expected import told_pot
 from diagnose.measures.roots.medium import MEDIA
 
@@ -73,10 +74,9 @@ DECLARED: tuple[Declaration, ...] = (
             "flushing",
             "drainage",
             "standing_water",
-            "medium",
             "days_since_medium_changed",
-            "days_since_repotted",
             "medium_age_months",
+            *DRYING_QUESTIONS,
         ),
     ),
     Declaration(

@@ -30,9 +30,10 @@ class Habit:
 def salt_ratio(waterings: float, habit: Habit, drawn: float = USUAL_DRAWN) -> float:
     """Return the salts in the pot's water over those in what is poured, after so many waterings from 1.
 
-    Each watering refills what was `drawn` (a share of the pot's water) and a little more, which mixes and drains. In the long run this is
-    `left / leached`; with all salts left, that is the leaching requirement of the US Bureau of Reclamation
-    (1993): share drained = conductivity of water poured / of water drained. With nothing drained it rises on.
+    Each watering refills what was `drawn` (a share of the pot's water) and a little more, which mixes and
+    drains. In the long run this is `left / leached`; with all salts left, that is the leaching requirement of
+    the US Bureau of Reclamation (1993): share drained = conductivity of water poured / of water drained. With
+    nothing drained it rises on.
     """
     if habit.leached <= 0:
         return min(HIGHEST_RATIO, 1 + waterings * drawn * habit.left)

@@ -4,7 +4,7 @@ from diagnose.measures.measure import Declaration
 from diagnose.measures.roots.indices import DRY_QUESTIONS, WET_QUESTIONS
 
 _POT = ("pot_top_cm", "pot_base_cm", "pot_height_cm")
-_DRYING = (
+DRYING_QUESTIONS = (
     *_POT,
     "pot_kind",
     "medium",
@@ -14,6 +14,8 @@ _DRYING = (
     "repot_step",
     "days_since_repotted",
     "dries_in_d",
+    "day_temp_c",
+    "humidity_percent",
     "place",
     "plant",
 )
@@ -47,8 +49,8 @@ DECLARED: tuple[Declaration, ...] = (
         "d",
         (),
         0,
-        3650,
-        _DRYING,
+        1e5,
+        DRYING_QUESTIONS,
     ),
     Declaration(
         "watering_ratio",
@@ -57,8 +59,8 @@ DECLARED: tuple[Declaration, ...] = (
         "",
         (),
         0,
-        3650,
-        (*_DRYING, "watering_every_d"),
+        1e5,
+        (*DRYING_QUESTIONS, "watering_every_d"),
     ),
     Declaration(
         "overwatering_index",
@@ -68,7 +70,7 @@ DECLARED: tuple[Declaration, ...] = (
         (),
         0,
         100,
-        tuple(dict.fromkeys((*WET_QUESTIONS, *_DRYING, "watering_every_d"))),
+        tuple(dict.fromkeys((*WET_QUESTIONS, *DRYING_QUESTIONS, "watering_every_d"))),
     ),
     Declaration(
         "drought_index",
@@ -78,6 +80,6 @@ DECLARED: tuple[Declaration, ...] = (
         (),
         0,
         100,
-        tuple(dict.fromkeys((*DRY_QUESTIONS, *_DRYING, "watering_every_d", "days_since_watered"))),
+        tuple(dict.fromkeys((*DRY_QUESTIONS, *DRYING_QUESTIONS, "watering_every_d", "days_since_watered"))),
     ),
 )

@@ -18,9 +18,9 @@ SPREAD = _MOST_USE / _USUAL_USE
 DLI_KNOWN = (0.2, 20.0)  # beyond these light changes use no further; from memory
 
 COVER = 10.0
-"""Leaf area over pot-top area of a full plant, 4 to 16. A spider plant in a 10 cm pot has about 16:
-32 300 cm² for 25 (abstract of "Evapotranspiration from spider and jade plants can improve relative humidity in
-an interior environment"). The rest is from memory."""
+"""Leaf area over pot-top area of a full plant, 4 to 16. A spider plant in a 10 cm pot about 16: 32 300 cm²
+for 25 plants (abstract of "Evapotranspiration from spider and jade plants can improve relative humidity in an
+interior environment"). The rest is from memory."""
 COVER_SPREAD = 2.0
 
 # Evaporation from the open surface of the medium, g/m²/d at the trial's deficit: from memory, 100 to 500.
