@@ -83,6 +83,8 @@ class Case(Record):
     leaves: tuple[Leaf, ...] = ()
     events: tuple[Event, ...] = ()
     answers: dict[str, AnswerValue] = {}
+    not_known: tuple[Text, ...] = ()
+    """Ids of questions that were asked and whose answer the grower does not know."""
     expect: tuple[Text, ...] = ()
     """Demo cases only: the cause ids that should come first, in order."""
 

@@ -52,6 +52,11 @@ def _parser() -> argparse.ArgumentParser:
     _rules_option(why)
     why.set_defaults(run=_why)
 
+    ask = commands.add_parser("ask", help="ask the questions in plain lines and rank at the end")
+    ask.add_argument("case", type=Path, metavar="CASE", help="case file; a new one is begun if there is none")
+    _rules_option(ask)
+    ask.set_defaults(run=_ask)
+
     _rules_commands(commands)
 
     schema = commands.add_parser("schema", help="print the JSON Schema of case files, rule files or rankings")
@@ -111,6 +116,12 @@ def _why(asked: argparse.Namespace) -> int:
     from diagnose.command.rank import why
 
     return why(asked.case, asked.cause, asked.rules)
+
+
+def _ask(asked: argparse.Namespace) -> int:
+    from diagnose.command.ask import ask
+
+    return ask(asked.case, asked.rules)
 
 
 def _rules_check(asked: argparse.Namespace) -> int:

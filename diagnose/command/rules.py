@@ -14,10 +14,10 @@ from diagnose.rulebase.rulebase import RuleBase
 
 def check(folder: Path | None, house: Sequence[Path]) -> int:
     """Print every fault of the rules in use, or of one more folder or file on top of them."""
-    from diagnose.engine import limit_problems
+    from diagnose.engine import limits
 
     base = _load([*house, *([folder] if folder else [])])
-    problems = [*base.problems, *limit_problems(base)]
+    problems = [*base.problems, *limits([*base.rules.values(), *base.evidence.values()])]
     complain(problems)
     data(f"{len(base.files)} files, {counted(base)}: {len(problems) or 'no'} fault{'s' if len(problems) != 1 else ''}.")
     return Exit.FAULTS if problems else Exit.DONE

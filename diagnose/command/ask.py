@@ -1,0 +1,127 @@
+"""`diagnose ask`: the questionnaire in plain lines, for screen readers, simple terminals and pipes."""
+
+import datetime as dt
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose.case import Case, Place, Plant
+from diagnose.casefile import read_case
+from diagnose.command.output import Exit, complain, data
+from diagnose.diagnosis import open_rules
+from diagnose.problems import BadInputError, Problem, nearest
+from diagnose.questionnaire import Questionnaire, TypedError, read_typed
+from diagnose.questionnaire.table import read_leaf_table
+from diagnose.questionnaire.typed import choices_of
+from diagnose.report.text import ranking_text, wrapped
+from diagnose.report.words import percent
+from diagnose.rulebase.model import Question
+
+_HELP = """Type an answer, or one of these words:
+  ?       don't know          back    the question before    undo   take the last answer back
+  help    how to look, why    rank    the ranking so far     stop   leave; answers are kept"""
+
+
+def ask(path: Path, house: Sequence[Path]) -> int:
+    """Ask every open question of a case file (a new one if it does not exist), then print the ranking."""
+    if path.exists():
+        case, problems = read_case(path)
+        complain(problems)
+        if problems:
+            raise BadInputError([Problem(str(path), None, "", "fields at fault (above)", "a sound file", "mend it first")])
+    else:
+        case = Case(date=dt.date.today())  # noqa: DTZ011 - the grower's own calendar day
+    questionnaire = Questionnaire(open_rules(house), case, path)
+    complain(questionnaire.diagnosis.base.problems)
+    data(f"Answers are kept in {path}.\n{_HELP}")
+    while (question := questionnaire.current) is not None:
+        data("\n" + _asked(questionnaire, question))
+        line = sys.stdin.readline()
+        if not line or not _heed(questionnaire, question, line.strip()):
+            break
+    data("\n" + ranking_text(questionnaire.diagnosis))
+    return Exit.DONE
+
+
+def _asked(questionnaire: Questionnaire, question: Question) -> str:
+    done, total = (sum(n) for n in zip(*((p.done, p.total) for p in questionnaire.progress()), strict=True))
+    subject = questionnaire.diagnosis.base.subjects[question.subject].name
+    lines = [f"{subject}, {done} of {total} done", *wrapped(question.text)]
+    lines += [f"  {number}  {label}" for number, (_, label) in enumerate(choices_of(question), start=1)]
+    hints = {
+        "several": "Numbers of all that apply, or none.",
+        "number": f"A number in {question.unit}.",
+        "date": 'A date, such as "3 weeks ago".',
+        "leaf_history": "Rows such as: 2026-03-01 5 leaves 1 new 0 lost; rows parted by semicolons.",
+        "place": "A city, or latitude and longitude in degrees, such as 52.1 -1.4.",
+        "plant_profile": "The kind of plant, such as alocasia.",
+    }
+    return "\n".join([*lines, hints.get(question.kind, "")]).rstrip()
+
+
+def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
+    """Do what a line says; False when it says to stop."""
+    word = line.lower()
+    if word == "stop":
+        return False
+    if word == "help":
+        data("\n".join([*wrapped(question.help), *wrapped(f"Why it is asked: {question.why}")]))
+    elif word == "rank":
+        data("\n".join(f"{r.rank:>3}  {r.name:<40} {percent(r.probability)}" for r in questionnaire.diagnosis.ranking.causes))
+    elif word == "back":
+        questionnaire.step(-1)
+    elif word == "undo":
+        if not questionnaire.undo():
+            data("Nothing to take back.")
+    elif word in ("?", ""):
+        questionnaire.do_not_know()
+    else:
+        _answer(questionnaire, question, line)
+    return True
+
+
+def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None:
+    case = questionnaire.case
+    south = (case.place.latitude or 0) < 0
+    try:
+        if question.kind == "place":
+            questionnaire.record(read_place(line))
+        elif question.kind == "plant_profile":
+            questionnaire.record(read_plant(line, case.plant, list(questionnaire.diagnosis.base.plants)))
+        elif question.kind == "leaf_history":
+            questionnaire.record(read_leaf_table(line.replace(";", "\n"), case.date, south=south))
+        else:
+            questionnaire.answer(read_typed(question, line, case.date, south=south))
+    except TypedError as error:
+        data(str(error))
+
+
+def read_place(text: str) -> Place:
+    """Return the place a text names.
+
+    Raises:
+        TypedError: two numbers that are no latitude and longitude.
+
+    """
+    parts = text.replace(",", " ").split()
+    try:
+        latitude, longitude = (float(part) for part in parts)
+    except ValueError:
+        return Place(city=text)
+    if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
+        raise TypedError("Please give a latitude from -90 to 90 and a longitude from -180 to 180.")
+    return Place(latitude=latitude, longitude=longitude)
+
+
+def read_plant(text: str, plant: Plant, profiles: Sequence[str]) -> Plant:
+    """Return the plant with the profile a text names.
+
+    Raises:
+        TypedError: no profile is called so.
+
+    """
+    word = text.strip().lower().replace(" ", "_")
+    if word not in profiles:
+        hint = nearest(word, profiles)
+        raise TypedError(f"No profile is called {text!r}{' - ' + hint if hint else ''}. Known: {', '.join(profiles)}.")
+    return plant.model_copy(update={"profile": word})

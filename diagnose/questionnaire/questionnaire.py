@@ -1,0 +1,143 @@
+"""One case being filled in. Each answer is on disk before the next question shows."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from diagnose.case import AnswerValue, Case, LeafCount, Place, Plant
+from diagnose.casefile import write_case
+from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.rulebase.model import Question, Subject
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far one subject is: questions done (answered or not known) of those that apply."""
+
+    subject: Subject
+    done: int
+    total: int
+
+
+class Questionnaire:
+    """Where the grower is in the questions, what was answered, and the way back."""
+
+    def __init__(self, diagnostician: Diagnostician, case: Case, path: Path) -> None:
+        self._diagnostician = diagnostician
+        self._undo: list[tuple[Case, str | None]] = []
+        self.path = path
+        self.diagnosis: Diagnosis = diagnostician.diagnose(case)
+        self._case = case
+        self._current: str | None = None
+        self.forward()
+
+    @property
+    def case(self) -> Case:
+        """The case as it was told so far (without what was looked up)."""
+        return self._case
+
+    @property
+    def current(self) -> Question | None:
+        """The question being asked, None at the end."""
+        return self.diagnosis.base.questions.get(self._current) if self._current else None
+
+    @property
+    def applicable(self) -> tuple[Question, ...]:
+        """All questions that apply, in order."""
+        return tuple(q for q in self.diagnosis.base.asked() if q not in self.diagnosis.skipped)
+
+    def is_done(self, question: Question) -> bool:
+        """Whether a question was answered or said not to be known."""
+        return question.id in self._case.not_known or question not in self.diagnosis.unanswered
+
+    def forward(self) -> None:
+        """Go to the next question not yet done, from the current one on, then from the start."""
+        questions = self.applicable
+        ids = [question.id for question in questions]
+        start = ids.index(self._current) + 1 if self._current in ids else 0
+        waiting = [q.id for q in (*questions[start:], *questions[:start]) if not self.is_done(q)]
+        self._current = waiting[0] if waiting else None
+
+    def step(self, by: int) -> None:
+        """Go `by` questions forward or back, done or not; stops at both ends."""
+        ids = [question.id for question in self.applicable]
+        if not ids:
+            return
+        here = ids.index(self._current) if self._current in ids else len(ids)
+        self._current = ids[min(max(here + by, 0), len(ids) - 1)]
+
+    def jump(self, question_id: str) -> None:
+        """Go to any question."""
+        self._current = question_id
+
+    def answer(self, value: AnswerValue) -> None:
+        """Answer the current question and go on."""
+        question = self._asked()
+        not_known = tuple(one for one in self._case.not_known if one != question.id)
+        self._change(answers=self._case.answers | {question.id: value}, not_known=not_known)
+
+    def do_not_know(self) -> None:
+        """Say that the current question's answer is not known, take back any answer, and go on."""
+        question = self._asked()
+        answers = {name: value for name, value in self._case.answers.items() if name != question.id}
+        self._change(answers=answers, not_known=(*(one for one in self._case.not_known if one != question.id), question.id))
+
+    def record(self, value: Place | Plant | Sequence[LeafCount]) -> None:
+        """Answer a question whose answer is a part of the case itself, and go on."""
+        question = self._asked()
+        field = {"place": "place", "plant_profile": "plant", "leaf_history": "leaf_history"}[question.kind]
+        not_known = tuple(one for one in self._case.not_known if one != question.id)
+        self._change(**{field: tuple(value) if isinstance(value, Sequence) else value}, not_known=not_known)
+
+    def rename(self, title: str) -> None:
+        """Give the case its name; the current question stays."""
+        current = self._current
+        self._change(title=title)
+        self._current = current
+
+    def undo(self) -> bool:
+        """Take the last change back and return to its question; False if there is none."""
+        if not self._undo:
+            return False
+        case, current = self._undo.pop()
+        self._set(case)
+        self._current = current
+        return True
+
+    def progress(self) -> tuple[Progress, ...]:
+        """Return how far each subject is."""
+        base = self.diagnosis.base
+        by_subject = {subject: [q for q in self.applicable if q.subject == subject] for subject in base.subjects}
+        return tuple(
+            Progress(base.subjects[subject], sum(self.is_done(q) for q in questions), len(questions))
+            for subject, questions in sorted(by_subject.items(), key=lambda item: base.subjects[item[0]].order)
+            if questions
+        )
+
+    def _asked(self) -> Question:
+        if self.current is None:
+            raise ValueError("no question is being asked")
+        return self.current
+
+    def _change(self, **fields: Any) -> None:
+        case = Case.model_validate(self._case.model_dump() | fields)
+        write_case(self.path, case)
+        self._undo.append((self._case, self._current))
+        self._set(case, saved=True)
+        self.forward()
+
+    def _set(self, case: Case, *, saved: bool = False) -> None:
+        if not saved:
+            write_case(self.path, case)
+        self._case = case
+        self.diagnosis = self._diagnostician.diagnose(case)
+
+
+def new_case_path(folder: Path, today: dt.date, name: str = "") -> Path:
+    """Return a path for a new case that no file has yet."""
+    plain = "".join(c if c.isalnum() and c.isascii() else "-" for c in name.lower()).strip("-")
+    stem = f"{today.isoformat()}-{plain}" if plain else today.isoformat()
+    paths = (folder / f"{stem}{'' if n == 1 else f'-{n}'}.toml" for n in range(1, 10_000))
+    return next(path for path in paths if not path.exists())
