@@ -8,6 +8,7 @@ from diagnose import locations
 from diagnose.case import Case
 from diagnose.engine import EngineLimitError, Firing, RuleEngine
 from diagnose.facts import Fact, Gathered, gather
+from diagnose.measures.places import locate
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
 from diagnose.rulebase.load import load
@@ -31,7 +32,7 @@ class Diagnosis:
 
     @property
     def case(self) -> Case:
-        """The case, with its place looked up."""
+        """The case itself."""
         return self.gathered.case
 
     @property
@@ -100,7 +101,7 @@ def is_answered(question: Question, gathered: Gathered) -> bool:
         return bool(
             {
                 "leaf_history": case.leaf_history or case.leaves,
-                "place": case.place.latitude is not None,
+                "place": locate(case.place),
                 "plant_profile": case.plant.profile,
             }[question.kind]
         )

@@ -5,16 +5,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnose.case import AnswerValue, Case
+from diagnose.case import AnswerValue, Case, Place
 from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.measures.measure import Measure, Value
 from diagnose.measures.needs import PlantNeeds
-from diagnose.measures.places import locate
+from diagnose.measures.places import find_city
 from diagnose.measures.registry import measure_all
-from diagnose.problems import Problem, nearest, shown
+from diagnose.problems import BadInputError, Problem, nearest, shown
 from diagnose.rulebase.model import PlantProfile, Question
 from diagnose.rulebase.rulebase import RuleBase
-from diagnose.rulebase.vocabulary import NO_PLANT, Term
+from diagnose.rulebase.vocabulary import NO_PLANT, Term, plain_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """All that is known of a case, the case with its place looked up, and the answers that could not be used."""
+    """All that is known of a case, and the answers that could not be used."""
 
     case: Case
     facts: Mapping[str, Fact]
@@ -46,8 +46,7 @@ class Gathered:
 def gather(case: Case, base: RuleBase) -> Gathered:
     """Return every fact that the case gives or lets us compute."""
     problems = list(inconsistencies(case))
-    case, lost = locate(case)
-    problems += lost
+    problems += _place_problems(case.place)
     known: dict[str, Fact] = {}
     for name, value, source in _answers(case, base, problems):
         known[name] = Fact(name, value, base.vocabulary[name].said(value), source)
@@ -61,11 +60,21 @@ def gather(case: Case, base: RuleBase) -> Gathered:
     return Gathered(case, known, needs, tuple(problems))
 
 
+def _place_problems(place: Place) -> tuple[Problem, ...]:
+    if place.city is None or place.latitude is not None:
+        return ()
+    try:
+        find_city(place.city, place.country)
+    except BadInputError as error:
+        return error.problems
+    return ()
+
+
 def _said(measure: Measure, term: Term) -> str:
     """Say a measure with its range, so that no number looks surer than it is."""
     if measure.low is None or measure.high is None or isinstance(measure.value, str):
         return term.said(measure.value)
-    return f"{term.said(measure.value)} ({term.said(measure.low)} to {term.said(measure.high)})"
+    return f"{term.said(measure.value)} ({plain_number(measure.low)} to {plain_number(measure.high)})"
 
 
 def _answers(

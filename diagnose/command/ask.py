@@ -9,6 +9,7 @@ from diagnose.case import Case, Place, Plant
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules
+from diagnose.measures.places import find_city
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.questionnaire import Questionnaire, TypedError, read_typed
 from diagnose.questionnaire.table import read_leaf_table
@@ -100,17 +101,25 @@ def read_place(text: str) -> Place:
     """Return the place a text names.
 
     Raises:
-        TypedError: two numbers that are no latitude and longitude.
+        TypedError: two numbers that are no latitude and longitude, or a city that is not known.
 
     """
     parts = text.replace(",", " ").split()
     try:
         latitude, longitude = (float(part) for part in parts)
     except ValueError:
-        return Place(city=text)
+        return _city(text)
     if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
         raise TypedError("Please give a latitude from -90 to 90 and a longitude from -180 to 180.")
     return Place(latitude=latitude, longitude=longitude)
+
+
+def _city(text: str) -> Place:
+    try:
+        spot = find_city(text)
+    except BadInputError as error:
+        raise TypedError(error.problems[0].sentence()) from None
+    return Place(city=text, latitude=spot.latitude, longitude=spot.longitude)
 
 
 def read_plant(text: str, plant: Plant, profiles: Sequence[str]) -> Plant:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from diagnose.diagnosis import Diagnosis
 from diagnose.ranking import Line, RankedCause
 from diagnose.reasoning import Step, chain
-from diagnose.report.words import decibans, heading, percent, verdict
+from diagnose.report.words import decibans, heading, lower_first, percent, verdict
 from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
@@ -19,7 +19,7 @@ def ranking_text(diagnosis: Diagnosis) -> str:
     parts = [heading(diagnosis), *wrapped(verdict(diagnosis)), ""]
     parts += [_rank_line(ranked) for ranked in diagnosis.ranking.causes]
     for ranked in diagnosis.ranking.causes[:CAUSES_WITH_REASONS]:
-        parts += ["", f"Why {ranked.name} is {_ordinal(ranked.rank)}:", *_reasons(ranked)]
+        parts += ["", f"Why {lower_first(ranked.name)} is {_ordinal(ranked.rank)}:", *_reasons(ranked)]
     parts += ["", *wrapped(_not_known(diagnosis)), f"Rules {diagnosis.base.hash}{_house(diagnosis)}."]
     return "\n".join(parts)
 
@@ -28,7 +28,7 @@ def why_text(diagnosis: Diagnosis, cause: str) -> str:
     """Return one cause's whole ledger, and under each line the chain down to the answers."""
     ranked = diagnosis.ranking.of(cause)
     page = diagnosis.base.causes[cause]
-    parts = [f"{ranked.name.capitalize()}: rank {ranked.rank} of {len(diagnosis.ranking.causes)}", _rank_line(ranked)]
+    parts = [f"{ranked.name}: rank {ranked.rank} of {len(diagnosis.ranking.causes)}", _rank_line(ranked)]
     parts += ["", *wrapped(page.what), *wrapped(f"How it looks: {page.looks}"), *wrapped(f"What settles it: {page.settles}")]
     parts += ["", "The ledger (its lines add up to the score):"]
     for line in ranked.lines:

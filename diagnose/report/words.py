@@ -45,14 +45,20 @@ def verdict(diagnosis: Diagnosis) -> str:
     ranking = diagnosis.ranking
     first = ranking.first
     name = first.name
+    lower = lower_first(name)
     if ranking.verdict == "too_little":
         return "Too little is known to rank the causes: answer a few more questions."
     if ranking.verdict == "none_likely":
         return (
-            f"No cause is likely from what is known; the first, {name}, is {likelihood(first.probability)} "
+            f"No cause is likely from what is known; the first, {lower}, is {likelihood(first.probability)} "
             f"({percent(first.probability)})."
         )
     if ranking.verdict == "close":
-        others = " and ".join(ranking.of(cause).name for cause in ranking.close[:3])
-        return f"{name.capitalize()} comes first, but {others} is too close to call."
-    return f"{name.capitalize()} is {likelihood(first.probability)} ({percent(first.probability)})."
+        others = " and ".join(lower_first(ranking.of(cause).name) for cause in ranking.close[:3])
+        return f"{name} comes first, but {others} {'is' if len(ranking.close) == 1 else 'are'} too close to call."
+    return f"{name} is {likelihood(first.probability)} ({percent(first.probability)})."
+
+
+def lower_first(text: str) -> str:
+    """Return text as it stands inside a sentence."""
+    return text[:1].lower() + text[1:]

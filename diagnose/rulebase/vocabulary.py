@@ -41,9 +41,19 @@ class Term:
         """Return a value as it is said in a sentence: with its unit, or as the choice's label."""
         if isinstance(value, str):
             return self.words.get(value, value.replace("_", " "))
-        number = f"{value:,.0f}" if abs(value) >= 100 or value == int(value) else f"{value:.3g}"
-        unit = "days" if self.unit == "d" else self.unit
-        return f"{number} {unit}".rstrip() if unit not in ("%", "°") else f"{number}{unit}"
+        return f"{plain_number(value)} {self.said_unit}".rstrip()
+
+    @property
+    def said_unit(self) -> str:
+        """The unit as it is said after a number."""
+        return {"d": "days", "h/d": "hours a day"}.get(self.unit, self.unit)
+
+
+def plain_number(value: float) -> str:
+    """Return a number with no more digits than such numbers deserve: two, or one decimal from 10 on."""
+    if value == int(value) or abs(value) >= 100:
+        return f"{value:,.0f}"
+    return f"{value:.1f}".removesuffix(".0") if abs(value) >= 10 else f"{value:.2g}"
 
 
 def vocabulary(
