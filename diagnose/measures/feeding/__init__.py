@@ -40,7 +40,7 @@ _DRAWS_BACK = (Habit(0.05, 0.6), Habit(0.10, 0.3), Habit(0, 0.9))
 _NOT_TOLD = (Habit(0.10, 0.6), Habit(0.20, 0.3), Habit(0, 0.9))
 
 DECLARED: tuple[Declaration, ...] = (
-    Declaration("feed_n_ppm", "nitrogen in the feed", "10 x % x g/L", "ppm", (), 0, 30_000, _LABEL),
+    Declaration("feed_n_ppm", "nitrogen in the feed", "10 x % x g/L", "ppm", (), 0, 40_000, _LABEL),
     Declaration(
         "feed_ec_ms_cm",
         "conductivity of the mixed feed, its water included",

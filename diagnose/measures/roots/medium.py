@@ -3,33 +3,40 @@
 import math
 from dataclasses import dataclass
 
+_WATER_KG_M3, _GRAVITY_M_S2 = 998.0, 9.81  # at 20 °C
+
+
+def suction_kpa(height_cm: float) -> float:
+    """Return the suction in kPa on water at this height in cm in a drained pot (W-04, W-05)."""
+    return _WATER_KG_M3 * _GRAVITY_M_S2 * height_cm / 100 / 1000
+
 
 @dataclass(frozen=True, slots=True)
 class Drainage:
-    """How a medium drains: air in % of volume far above the water table, and the height in cm it takes.
+    """How a medium drains: air in % of volume under strong suction, and the suction in kPa that it takes.
 
-    Suction in a drained pot is 0 at the bottom and grows with height (Passioura 2006; W-04), so the air at
-    a height z is taken as most * (1 - exp(-z / scale)).
+    Suction in a drained pot is 0 at the bottom and grows with height (Passioura 2006; W-04). Air at a suction
+    s is taken as most * (1 - exp(-s / scale)): a shape with two numbers, chosen because it fits W-03.
     """
 
     most_percent: float
-    scale_cm: float
+    scale_kpa: float
 
     def air_filled_percent(self, height_cm: float) -> float:
         """Return the mean air-filled share in % of a drained column of this height in cm."""
-        reach = self.scale_cm / height_cm
+        reach = self.scale_kpa / suction_kpa(height_cm)
         return self.most_percent * (1 - reach * -math.expm1(-1 / reach))
 
 
 # Two heights of one bark mix: 28 % air in a #1 pot, 12 % in a bedding cell (Bilderback & Fonteno 1987;
 # W-03). The abstract gives no heights; 15 and 5 cm are taken from memory.
-NURSERY_MIX = Drainage(63.5, 11.5)
+NURSERY_MIX = Drainage(63.5, 1.126)
 # One height each, cores 7.6 cm high: sphagnum peat 11 %, pine bark 31 % air (Int. J. Agronomy 2012, 978528,
 # table 1, after the NCSU porometer). How fast they change with height is not given: scales from memory.
-PEAT = Drainage(65.4, 20.0)
-PINE_BARK = Drainage(63.8, 5.0)
+PEAT = Drainage(65.4, 1.958)
+PINE_BARK = Drainage(63.8, 0.4895)
 # Expanded clay drains at once to the air between its grains, 35 to 55 %: from memory.
-_CLAY_AIR = Drainage(45.0, 0.5)
+_CLAY_AIR = Drainage(45.0, 0.049)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +56,7 @@ class Medium:
 MEDIA = {
     "soil_mix": Medium(NURSERY_MIX, PEAT, PINE_BARK, 30, 20, 40),
     "chunky_mix": Medium(PINE_BARK, NURSERY_MIX, _CLAY_AIR, 20, 12, 28),
-    "mineral_passive": Medium(_CLAY_AIR, Drainage(35.0, 0.5), Drainage(55.0, 0.5), 10, 5, 18),
+    "mineral_passive": Medium(_CLAY_AIR, Drainage(35.0, 0.049), Drainage(55.0, 0.049), 10, 5, 18),
     "moss": Medium(NURSERY_MIX, PEAT, PINE_BARK, 40, 25, 55),
 }
 RESERVOIR_WATER_PERCENT = 45.0
