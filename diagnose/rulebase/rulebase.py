@@ -31,7 +31,7 @@ class Standing:
     house: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class RuleBase:
     """All entries by id, in the order of files. Built by `load`; never changed afterwards."""
 
