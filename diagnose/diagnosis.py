@@ -58,14 +58,15 @@ class Diagnostician:
         gathered = gather(case, self.base)
         firings = self._engine.infer(gathered.values)
         findings = {rule.gives for firing in firings if (rule := self.base.rules.get(firing.rule))}
-        skipped = tuple(q for q in self.base.asked() if _does_not_apply(q, gathered, findings))
+        asked = self.base.asked()
+        skipped = {q.id for q in asked if _does_not_apply(q, gathered, findings)}
         return Diagnosis(
             self.base,
             gathered,
             firings,
             rank(self.base, gathered.facts, firings),
-            tuple(q for q in self.base.asked() if q not in skipped and not is_answered(q, gathered)),
-            skipped,
+            tuple(q for q in asked if q.id not in skipped and not is_answered(q, gathered)),
+            tuple(q for q in asked if q.id in skipped),
         )
 
     def close(self) -> None:

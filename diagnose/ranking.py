@@ -8,6 +8,7 @@ from typing import Literal
 from diagnose.engine import OTHERWISE, Firing
 from diagnose.facts import Fact
 from diagnose.rulebase.model import Evidence
+from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.strengths import CLOSE_DB, DECIBANS, GROUP_DISCOUNT, probability
 
@@ -86,7 +87,7 @@ def rank(base: RuleBase, facts: Mapping[str, Fact], firings: Iterable[Firing]) -
                 rule_id,
                 firing.facts,
                 firing.findings,
-                origins(evidence),
+                listed(evidence.origin),
                 base.is_house("evidence", rule_id),
             )
         )
@@ -147,12 +148,6 @@ def fill(template: str, facts: Mapping[str, Fact]) -> str:
     return text
 
 
-def origins(entry: object) -> tuple[str, ...]:
-    """Return an entry's origins as a tuple."""
-    origin = getattr(entry, "origin", ())
-    return (origin,) if isinstance(origin, str) else tuple(origin)
-
-
 def _discount_line(group: str, weights: list[float]) -> Line:
     text = f"{len(weights)} lines look at the same thing ({group.replace('_', ' ')}); all but the strongest count half."
     return Line("discount", discount(weights), text, group, origin=("common practice",))
@@ -165,7 +160,7 @@ def _ledger(base: RuleBase, cause: str, lines: list[Line]) -> tuple[Line, ...]:
         entry.prior_db,
         "How common this is before anything is known of the plant.",
         cause,
-        origin=origins(entry),
+        origin=listed(entry.origin),
         house=base.is_house("cause", cause),
     )
     return (prior, *sorted(lines, key=lambda line: (-abs(line.decibans), line.kind, line.rule)))

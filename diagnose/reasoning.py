@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 
 from diagnose.engine import Firing
 from diagnose.facts import Fact
-from diagnose.ranking import Line, fill, origins
+from diagnose.ranking import Line, fill
+from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import RuleBase
 
 
@@ -46,7 +47,7 @@ def _below(
             rule = base.rules[firing.rule]
             below = _below(base, facts, given_by, firing.facts, firing.findings, (*above, firing.rule))
             text = f"{base.findings[finding].text}: {fill(rule.because, facts)}"
-            steps.append(Step(text, "finding", rule.id, origins(rule), below))
+            steps.append(Step(text, "finding", rule.id, listed(rule.origin), below))
     steps += [_fact_step(base, facts, name) for name in fact_names]
     return tuple(steps)
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from diagnose.problems import Problem, nearest, shown
 from diagnose.rulebase.conditions import Condition
-from diagnose.rulebase.model import Evidence, Rule
+from diagnose.rulebase.model import Evidence, PlantProfile, Rule
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
 from diagnose.rulebase.vocabulary import Term
 
@@ -62,8 +62,10 @@ def _entries(base: RuleBase) -> Iterator[tuple[Standing, AnyEntry]]:
 
 
 def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
+    fields = type(entry).model_fields
     for field in ("when", "ask_when"):
-        if (condition := getattr(entry, field, None)) is not None:
+        condition = getattr(entry, field) if field in fields else None
+        if condition is not None:
             for path, test in conditions_in(condition, (field,)):
                 yield from _test(test, path, base)
     for field, known, what in (
@@ -74,9 +76,11 @@ def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
         ("unless", base.causes, "cause"),
         ("caution", base.cautions, "caution"),
     ):
-        for name in _listed(getattr(entry, field, ())):
-            if name not in known:
-                yield (field,), f"{name!r}, which no {what} is called", f"the id of a {what}", nearest(name, known)
+        if field in fields:
+            for name in listed(getattr(entry, field)):
+                if name not in known:
+                    mend = nearest(name, known)
+                    yield (field,), f"{name!r}, which no {what} is called", f"the id of a {what}", mend
     if not here.house:
         yield from _origins(entry, base)
     if isinstance(entry, Rule | Evidence):
@@ -134,15 +138,18 @@ def _origins(entry: AnyEntry, base: RuleBase) -> Iterator[Found]:
 
 
 def _origins_of(entry: AnyEntry) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    fields = type(entry).model_fields
     for field in ("origin", "water_origin"):
-        for name in _listed(getattr(entry, field, ())):
-            yield (field,), name
-    for trait, origin in getattr(entry, "traits", {}).items():
-        for name in _listed(origin):
-            yield ("traits", trait), name
-    for need, value in getattr(entry, "needs", ()):
-        for name in _listed(value.origin if value else ()):
-            yield ("needs", need), name
+        if field in fields:
+            for name in listed(getattr(entry, field)):
+                yield (field,), name
+    if isinstance(entry, PlantProfile):
+        for trait, origin in entry.traits.items():
+            for name in listed(origin):
+                yield ("traits", trait), name
+        for need, value in entry.needs:
+            for name in listed(value.origin if value else ()):
+                yield ("needs", need), name
 
 
 def _worked(entry: Rule | Evidence, base: RuleBase) -> Iterator[Found]:
@@ -175,5 +182,6 @@ def _example_value(name: str, value: str | float, path: tuple[str | int, ...], b
         yield path, f"{name} = {shown(value)}", "one of " + ", ".join(term.words), ""
 
 
-def _listed(value: str | Iterable[str]) -> tuple[str, ...]:
+def listed(value: str | Iterable[str]) -> tuple[str, ...]:
+    """Return one or several names as a tuple."""
     return (value,) if isinstance(value, str) else tuple(value)
