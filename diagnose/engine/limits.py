@@ -18,11 +18,13 @@ MOST_PATTERNS = 16  # in one rule; one more and the rule falls silent
 MOST_SHARERS = 250  # rules with one identical pattern; the engine reads past its list of 256
 MOST_VARIANTS = 60  # different tests, and sets of tests, of one fact; a stack of 64 holds those true at once
 MOST_NUMBER = 1e11  # its ten-thousandths are exact as floats, and are written without an exponent
+MOST_LETTERS = 160  # of a name or word, as in rules; from 65,536 on the engine compares lengths wrongly
 
 SESSION = "case"
 START = "_"
 _RESERVED = (START, f"sid-{SESSION}")  # ids of the start fact and of the session's own state
-_NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?")
+_WORD = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?")
+_PLAIN = "a word of lower-case letters, digits and underscores"
 
 
 class EngineLimitError(BadInputError):
@@ -81,16 +83,15 @@ def _names(facts: set[str], findings: set[str]) -> Iterator[Problem]:
     for kind, names in (("facts", facts), ("findings", findings)):
         if len(names) > MOST_NAMES:
             yield _fault(kind, f"{len(names)} different names in rules", f"at most {MOST_NAMES}")
-        for name in sorted(names):
-            if not _NAME.fullmatch(name):
-                expected = "a name of lower-case letters, digits and underscores"
-                yield _fault(kind, shown(name), expected)
     for name in sorted(facts & findings):
         found = "a fact and a finding of this name"
         yield _fault(f"finding {name}", found, "each name for one thing", "rename the finding")
     by_hash: dict[int, list[str]] = {}
     for name in (*_RESERVED, *sorted(facts | findings)):
-        by_hash.setdefault(fnv(name), []).append(name)
+        if name in _RESERVED or word_fits(name):
+            by_hash.setdefault(fnv(name), []).append(name)
+        else:
+            yield _fault("names", shown(name), _PLAIN)
     for first, *others in by_hash.values():
         for other in others:
             found = f"{first!r} and {other!r}, which the engine cannot tell apart"
@@ -112,8 +113,8 @@ def _variants(name: str, patterns: Sequence[Pattern]) -> Iterator[Problem]:
 def _operand(test: Comparison) -> Iterator[Problem]:
     place, operand = f"fact {test.fact}", test.operand
     if isinstance(operand, str):
-        if not _NAME.fullmatch(operand):
-            yield _fault(place, shown(operand), "a word of lower-case letters, digits and underscores")
+        if not word_fits(operand):
+            yield _fault(place, shown(operand), _PLAIN)
         elif test.operator not in ("is", "is_not"):
             yield _fault(place, f"{test.operator} a word", "is, is_not or one_of, since words have no order")
     elif not number_fits(operand):
@@ -128,8 +129,8 @@ def number_fits(value: object) -> bool:
 
 
 def word_fits(value: object) -> bool:
-    """Tell whether a value is a word of the rule language."""
-    return isinstance(value, str) and _NAME.fullmatch(value) is not None
+    """Tell whether a value is a name or word of the rule language."""
+    return isinstance(value, str) and len(value) <= MOST_LETTERS and _WORD.fullmatch(value) is not None
 
 
 def _fault(key: str, found: str, expected: str, mend: str = "") -> Problem:

@@ -81,9 +81,9 @@ class Clips:
     def run(self, facts: Facts) -> set[str]:
         """Return the ids fired."""
         self.environment.reset()
+        template = self.environment.find_template("o")
         for name, value in facts.items():
-            known = f'"{value}"' if isinstance(value, str) else repr(round(float(value), 4))
-            self.environment.assert_string(f'(o (n "{name}") (v {known}))')
+            template.assert_fact(n=name, v=value if isinstance(value, str) else round(float(value), 4))
         self.environment.run()
         return {fact["id"] for fact in self.environment.facts() if fact.template.name == "fired"}
 
