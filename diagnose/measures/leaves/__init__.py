@@ -7,7 +7,7 @@ add up.
 from collections.abc import Iterator
 from dataclasses import replace
 
-from diagnose.measures.leaves import change, coupling, lifespan, order, rates, standing
+from diagnose.measures.leaves import coupling, lifespan, order, rates, since_when, standing
 from diagnose.measures.leaves.consistency import cleaned_leaves, followed
 from diagnose.measures.measure import Declaration, Given, Measure
 
@@ -15,7 +15,7 @@ DECLARED: tuple[Declaration, ...] = (
     *rates.DECLARED,
     *coupling.DECLARED,
     *order.DECLARED,
-    *change.DECLARED,
+    *since_when.DECLARED,
     *lifespan.DECLARED,
     *standing.DECLARED,
 )
@@ -28,7 +28,7 @@ def measure(given: Given) -> Iterator[Measure]:
         *rates.measure(given, history),
         *coupling.measure(history),
         *order.measure(history, leaves),
-        *change.measure(given, history),
+        *since_when.measure(given, history),
     ]
     so_far = replace(given, before={**given.before, **{m.name: m for m in found}})
     found += lifespan.measure(so_far, history, leaves)

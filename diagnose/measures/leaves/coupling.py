@@ -1,19 +1,21 @@
 """Whether losses follow new leaves beyond chance, and after how many days.
 
-Between one opening and the next, a loss has a phase: 0 as the leaf opens, 1 as the next one does. Losses
-that follow openings crowd at early phases. The statistic is the mean cosine of the phases about an early
-one: the V-test of Greenwood & Durand 1955 (from memory). Its chance distribution is not taken from a table
-but from the plant's own losses: the gaps between loss days are shuffled and the whole series is turned round
-the calendar, so each arrangement keeps the rhythm of openings and losses and breaks only their tie.
+Each loss has a phase: its days since the last opening, in units of the usual wait between two openings.
+Losses that follow openings crowd at early phases. The statistic is the mean cosine of the phases about an
+early one, as in the V-test of Greenwood & Durand 1955 (from memory). Its chance distribution is not taken
+from a table but from the plant's own losses: the gaps between loss days are shuffled and the whole series is
+turned round the history, so each arrangement keeps the rhythm of openings and losses and breaks only their
+tie. The next opening plays no part, because a loss may itself delay it.
 """
 
 import cmath
 import math
 import random
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import accumulate, permutations
+from itertools import accumulate, pairwise, permutations
+from statistics import median
 
 from diagnose.measures.leaves.exact import ALPHA
 from diagnose.measures.leaves.history import History, Stretch
@@ -90,22 +92,20 @@ def coupling(stretches: tuple[Stretch, ...]) -> Coupling | None:
 
     Leaves lost between the same two counts are one loss: a sudden shedding must not count as many agreements.
     """
-    known = [s for s in stretches if s.new is not None and s.lost is not None]
-    starts = [0, *accumulate(s.days for s in known)]
+    known = [s for s in stretches if s.new is not None and s.lost is not None and s.leaf_days]
     opened = [i for i, s in enumerate(known) if s.new]
     fell = [i for i, s in enumerate(known) if s.lost]
     if len(opened) < 2 or len(fell) < 2:
         return None
-    middles = [starts[i] + s.days / 2 for i, s in enumerate(known)]
-    phases = _phases([middles[i] for i in opened], middles, starts[-1])
-    scores = [math.cos(math.tau * (phase - SOON)) for phase in phases]
+    ends = list(accumulate(s.days for s in known))
+    middles = [end - s.days / 2 for end, s in zip(ends, known, strict=True)]
+    phases = _phases([middles[i] for i in opened], middles, ends[-1])
+    scores = [math.cos(math.tau * (min(phase, SOON + 0.5) - SOON)) for phase in phases]
     strength = sum(scores[i] for i in fell)
-    cell_of_day = [i for i, s in enumerate(known) for _ in range(s.days)]
-    locked = abs(sum(cmath.exp(1j * math.tau * phases[i]) for i in fell)) / len(fell)
     return Coupling(
         strength=strength / len(fell),
-        p=_chance(strength, [starts[i] + known[i].days // 2 for i in fell], [scores[i] for i in cell_of_day]),
-        locked=locked,
+        p=_chance(strength, fell, [s.leaf_days for s in known], scores),
+        locked=abs(sum(cmath.exp(1j * math.tau * phases[i]) for i in fell)) / len(fell),
         cells_a_wait=len(known) / len(opened),
         delays_d=_delays([middles[i] for i in opened], [middles[i] for i in fell]),
     )
@@ -127,43 +127,44 @@ def median_interval(values: tuple[float, ...]) -> tuple[float, float, float]:
 
 
 def _phases(opened: list[float], middles: list[float], days: int) -> list[float]:
-    """Return the phase of each stretch between two openings, the ends of the history joined to a circle."""
-    phases = []
-    for middle in middles:
-        next_one = bisect_right(opened, middle)
-        before = opened[next_one - 1] if next_one else opened[-1] - days
-        after = opened[next_one] if next_one < len(opened) else opened[0] + days
-        phases.append((middle - before) / (after - before))
-    return phases
+    """Return the phase of each stretch, the ends of the history joined to a circle."""
+    usual_wait = median(after - before for before, after in pairwise((*opened, opened[0] + days)))
+    places = [(bisect_right(opened, middle), middle) for middle in middles]
+    return [
+        (middle - (opened[place - 1] if place else opened[-1] - days)) / usual_wait
+        for place, middle in places
+    ]
 
 
-def _chance(strength: float, fell: list[int], score_of_day: list[float]) -> float:
-    """Return the share of arrangements of the losses that follow openings at least as closely."""
-    days = len(score_of_day)
-    gaps = [(after - before) % days for before, after in zip(fell, [*fell[1:], fell[0]], strict=True)]
+def _chance(strength: float, fell: list[int], leaf_days: list[float], scores: list[float]) -> float:
+    """Return the share of arrangements of the losses that follow openings at least as closely.
+
+    They are arranged along leaf-days instead of days: when more leaves stand, more fall and more open, which
+    is no tie between the two.
+    """
+    ends = list(accumulate(leaf_days))
+    span = ends[-1]
+    places = [ends[i] - leaf_days[i] / 2 for i in fell]
+    gaps = [after - before for before, after in pairwise((*places, places[0] + span))]
     enough = strength - 1e-9
-    if math.factorial(len(gaps)) * days <= _ENUMERATE_UP_TO:
+
+    def is_as_close(start: float, order: Iterable[float]) -> bool:
+        at = accumulate(order, initial=start)
+        cells = (bisect_right(ends, place % span) for place, _ in zip(at, fell, strict=False))
+        return sum(scores[min(cell, len(scores) - 1)] for cell in cells) >= enough
+
+    turns = 8 * len(scores)
+    if math.factorial(len(gaps)) * turns <= _ENUMERATE_UP_TO:
         every = [
-            _score(start, order, score_of_day) >= enough
-            for order in permutations(gaps)
-            for start in range(days)
+            is_as_close(span * turn / turns, order) for order in permutations(gaps) for turn in range(turns)
         ]
         return sum(every) / len(every)
     pick = random.Random(_SEED)  # noqa: S311  (no secret: arrangements for a test)
     hits = 0
     for _ in range(_ARRANGEMENTS):
         pick.shuffle(gaps)
-        hits += _score(int(pick.random() * days), gaps, score_of_day) >= enough
+        hits += is_as_close(span * pick.random(), gaps)
     return (hits + 1) / (_ARRANGEMENTS + 1)
-
-
-def _score(start: int, gaps: list[int] | tuple[int, ...], score_of_day: list[float]) -> float:
-    days = len(score_of_day)
-    total, day = 0.0, start
-    for gap in gaps:
-        total += score_of_day[day]
-        day = (day + gap) % days
-    return total
 
 
 def _delays(opened: list[float], fell: list[float]) -> tuple[float, ...]:

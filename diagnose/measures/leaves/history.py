@@ -29,6 +29,14 @@ class Stretch:
         """Return how many days the stretch covers."""
         return (self.end - self.start).days
 
+    @property
+    def leaf_days(self) -> float:
+        """Return the days times the leaves that stood; where they are unknown the plant counts as one."""
+        if self.present_before is None or self.present_after is None:
+            return float(self.days)
+        # Leaves that opened and fell between two counts stood too, if briefly.
+        return self.days * max(self.present_before + self.present_after, self.lost or 0) / 2
+
     def middle_days_before(self, date: dt.date) -> float:
         """Return the days from the middle of the stretch to a later date."""
         return (date - self.end).days + self.days / 2
@@ -67,18 +75,23 @@ def from_leaves(leaves: Iterable[Leaf], until: dt.date) -> History:
 
     What happened on the first day only starts the clock: counting it would make every rate too high.
     """
+    leaves = tuple(leaves)
     opened = Counter(leaf.opened for leaf in leaves if leaf.opened)
     lost = Counter(leaf.lost for leaf in leaves if leaf.lost)
-    dates = [*opened, *lost]
-    if not dates or min(dates) >= until:
+    first = min((*opened, *lost), default=until)
+    if first >= until:
         return History(source="leaves")
-    first = min(dates)
+    present = sum(
+        (leaf.opened is None or leaf.opened <= first) and (leaf.lost is None or leaf.lost > first)
+        for leaf in leaves
+    )
     step = 1 + (until - first).days // _MOST_STRETCHES
     stretches = []
-    end = until
-    while end > first:
-        start = max(first, end - dt.timedelta(days=step))
+    start = first
+    while start < until:
+        end = min(until, start + dt.timedelta(days=step))
         days = [start + dt.timedelta(days=n) for n in range(1, (end - start).days + 1)]
-        stretches.append(Stretch(start, end, sum(opened[d] for d in days), sum(lost[d] for d in days)))
-        end = start
-    return History(tuple(reversed(stretches)), source="leaves")
+        new, gone = sum(opened[day] for day in days), sum(lost[day] for day in days)
+        stretches.append(Stretch(start, end, new, gone, present, present + new - gone))
+        start, present = end, present + new - gone
+    return History(tuple(stretches), source="leaves")

@@ -35,14 +35,14 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "loss_trend",
-        "loss rate of the last 90 days (or the later half, if that is shorter) against before",
+        "losses per standing leaf in the last 90 days (or the later half, if shorter) against before",
         "exact conditional test of two rates, central p; Fay 2010 (S-03, S-04)",
         words=("rising", "steady", "falling"),
         inputs=_FROM,
     ),
     Declaration(
         "loss_ratio",
-        "recent loss rate ÷ earlier loss rate",
+        "losses per standing leaf and day, recent ÷ earlier",
         "exact conditional interval; Fay 2010 (S-03, S-04)",
         least=0,
         inputs=_FROM,
@@ -79,13 +79,13 @@ def _rate(name: str, what: str, stretches: tuple[Stretch, ...], source: str) -> 
 
 
 def _trend(history: History) -> Iterator[Measure]:
-    known = tuple(s for s in history.stretches if s.lost is not None)
-    earlier, recent = split_recent(known)
+    earlier, recent = split_recent(tuple(s for s in history.stretches if s.lost is not None))
     lost_before, days_before = tally(earlier, "lost")
     lost_now, days_now = tally(recent, "lost")
-    if not days_before or not days_now:
+    stood_before, stood_now = (sum(s.leaf_days for s in part) for part in (earlier, recent))
+    if not stood_before or not stood_now:
         return
-    found = rate_ratio(lost_now, days_now, lost_before, days_before)
+    found = rate_ratio(lost_now, stood_now, lost_before, stood_before)
     if found is None:
         return
     remark = (
@@ -95,7 +95,7 @@ def _trend(history: History) -> Iterator[Measure]:
     used = (history.source,)
     if found.p <= ALPHA:
         yield Measure("loss_trend", "rising" if found.ratio > 1 else "falling", used, remark=remark)
-    elif could_show(lost_now + lost_before, days_now / (days_now + days_before)):
+    elif could_show(lost_now + lost_before, stood_now / (stood_now + stood_before)):
         yield Measure("loss_trend", "steady", used, remark=remark)
     if math.isfinite(found.ratio):
         high = found.high if math.isfinite(found.high) else None

@@ -56,7 +56,7 @@ def measure(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Iterato
         yield standing
         yield from _against_usual(given, standing)
     yield from _expected(given, history, leaves)
-    yield from _lost_share(given, history, leaves)
+    yield from _lost_share(given, history)
 
 
 def _standing(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Measure | None:
@@ -121,7 +121,7 @@ def _expected(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Itera
     )
 
 
-def _lost_share(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Iterator[Measure]:
+def _lost_share(given: Given, history: History) -> Iterator[Measure]:
     """Yield the share lost in 30 days; a longer stretch is scaled down to 30 days, a shorter one never up."""
     date = given.case.date
     recent = tuple(s for s in history.since(_MONTH_D, date) if s.lost is not None)
@@ -130,8 +130,6 @@ def _lost_share(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Ite
     lost = sum(s.lost or 0 for s in recent)
     days = sum(s.days for s in recent)
     after = recent[-1].present_after
-    if history.source == "leaves":
-        after = sum(leaf.lost is None for leaf in leaves)
     if after is None or after + lost == 0:
         return
     scale = min(1.0, _MONTH_D / days)
