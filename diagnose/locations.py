@@ -27,3 +27,13 @@ def user_rules() -> Path:
 def user_cases() -> Path:
     """Return the folder where new cases are saved; it need not exist."""
     return platformdirs.user_data_path("diagnose") / "cases"
+
+
+def settings() -> Path:
+    """Return the file of the user's settings; it need not exist."""
+    return platformdirs.user_config_path("diagnose") / "settings.toml"
+
+
+def bookmarks() -> Path:
+    """Return the file that remembers at which question each case was left; it need not exist."""
+    return platformdirs.user_state_path("diagnose") / "bookmarks.json"

@@ -5,13 +5,14 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from diagnose.case import Case, Place, Plant
+from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules
 from diagnose.measures.places import find_city
-from diagnose.problems import BadInputError, Problem, nearest
+from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire, TypedError, read_typed
+from diagnose.questionnaire.records import read_place, read_plant
 from diagnose.questionnaire.table import read_leaf_table
 from diagnose.questionnaire.typed import choices_of
 from diagnose.report.text import ranking_text, wrapped
@@ -95,42 +96,3 @@ def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None
             questionnaire.answer(read_typed(question, line, case.date, south=south))
     except TypedError as error:
         data(str(error))
-
-
-def read_place(text: str) -> Place:
-    """Return the place a text names.
-
-    Raises:
-        TypedError: two numbers that are no latitude and longitude, or a city that is not known.
-
-    """
-    parts = text.replace(",", " ").split()
-    try:
-        latitude, longitude = (float(part) for part in parts)
-    except ValueError:
-        return _city(text)
-    if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
-        raise TypedError("Please give a latitude from -90 to 90 and a longitude from -180 to 180.")
-    return Place(latitude=latitude, longitude=longitude)
-
-
-def _city(text: str) -> Place:
-    try:
-        spot = find_city(text)
-    except BadInputError as error:
-        raise TypedError(error.problems[0].sentence()) from None
-    return Place(city=text, latitude=spot.latitude, longitude=spot.longitude)
-
-
-def read_plant(text: str, plant: Plant, profiles: Sequence[str]) -> Plant:
-    """Return the plant with the profile a text names.
-
-    Raises:
-        TypedError: no profile is called so.
-
-    """
-    word = text.strip().lower().replace(" ", "_")
-    if word not in profiles:
-        hint = nearest(word, profiles)
-        raise TypedError(f"No profile is called {text!r}{' - ' + hint if hint else ''}. Known: {', '.join(profiles)}.")
-    return plant.model_copy(update={"profile": word})

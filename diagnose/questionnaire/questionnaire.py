@@ -9,7 +9,10 @@ from typing import Any
 from diagnose.case import AnswerValue, Case, LeafCount, Place, Plant
 from diagnose.casefile import write_case
 from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.questionnaire.outline import Item, newly_skipped, outline
 from diagnose.rulebase.model import Question, Subject
+
+_FIELDS = {"place": "place", "plant_profile": "plant", "leaf_history": "leaf_history"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,21 +25,41 @@ class Progress:
 
 
 class Questionnaire:
-    """Where the grower is in the questions, what was answered, and the way back."""
+    """Where the grower is in the questions, what was answered, and the way back.
 
-    def __init__(self, diagnostician: Diagnostician, case: Case, path: Path) -> None:
-        self._diagnostician = diagnostician
-        self._undo: list[tuple[Case, str | None]] = []
+    With `at_once` every change is diagnosed before the method returns. Without it the caller diagnoses `case`
+    when and where it likes and hands the result to `settle`; until then `diagnosis` is of an earlier case.
+    """
+
+    def __init__(
+        self, diagnostician: Diagnostician, case: Case, path: Path, *, at_once: bool = True, at: str | None = None
+    ) -> None:
+        self.diagnostician = diagnostician
         self.path = path
         self.diagnosis: Diagnosis = diagnostician.diagnose(case)
+        self.skipped_now: tuple[tuple[int, str], ...] = ()
+        """(how many, why): open questions that the last change made needless."""
+        self._at_once = at_once
         self._case = case
+        self._settled = case
+        self._undo: list[tuple[Case, str | None]] = []
+        self.items: tuple[Item, ...] = outline(case, self.diagnosis)
+        """Every question with its state."""
         self._current: str | None = None
-        self.forward()
+        if at in self.diagnosis.base.questions:
+            self._current = at
+        else:
+            self.forward()
 
     @property
     def case(self) -> Case:
         """The case as it was told so far (without what was looked up)."""
         return self._case
+
+    @property
+    def is_behind(self) -> bool:
+        """Whether the diagnosis is still of an earlier case."""
+        return self._settled is not self._case
 
     @property
     def current(self) -> Question | None:
@@ -46,18 +69,17 @@ class Questionnaire:
     @property
     def applicable(self) -> tuple[Question, ...]:
         """All questions that apply, in order."""
-        return tuple(q for q in self.diagnosis.base.asked() if q not in self.diagnosis.skipped)
+        return tuple(item.question for item in self.items if item.state != "skipped")
 
     def is_done(self, question: Question) -> bool:
         """Whether a question was answered or said not to be known."""
-        return question.id in self._case.not_known or question not in self.diagnosis.unanswered
+        return any(item.question == question and item.state in ("answered", "not known") for item in self.items)
 
     def forward(self) -> None:
         """Go to the next question not yet done, from the current one on, then from the start."""
-        questions = self.applicable
-        ids = [question.id for question in questions]
+        ids = [item.question.id for item in self.items]
         start = ids.index(self._current) + 1 if self._current in ids else 0
-        waiting = [q.id for q in (*questions[start:], *questions[:start]) if not self.is_done(q)]
+        waiting = [i.question.id for i in (*self.items[start:], *self.items[:start]) if i.state == "open"]
         self._current = waiting[0] if waiting else None
 
     def step(self, by: int) -> None:
@@ -75,35 +97,48 @@ class Questionnaire:
     def answer(self, value: AnswerValue) -> None:
         """Answer the current question and go on."""
         question = self._asked()
-        not_known = tuple(one for one in self._case.not_known if one != question.id)
-        self._change(answers=self._case.answers | {question.id: value}, not_known=not_known)
+        self._change(answers=self._case.answers | {question.id: value}, not_known=self._not_known_but(question))
+        self.forward()
 
     def do_not_know(self) -> None:
         """Say that the current question's answer is not known, take back any answer, and go on."""
         question = self._asked()
         answers = {name: value for name, value in self._case.answers.items() if name != question.id}
-        self._change(answers=answers, not_known=(*(one for one in self._case.not_known if one != question.id), question.id))
+        self._change(answers=answers, not_known=(*self._not_known_but(question), question.id))
+        self.forward()
 
     def record(self, value: Place | Plant | Sequence[LeafCount]) -> None:
         """Answer a question whose answer is a part of the case itself, and go on."""
+        self.keep(value)
+        self.forward()
+
+    def keep(self, value: Place | Plant | Sequence[LeafCount]) -> None:
+        """As `record`, but stay at the question: more is to come."""
         question = self._asked()
-        field = {"place": "place", "plant_profile": "plant", "leaf_history": "leaf_history"}[question.kind]
-        not_known = tuple(one for one in self._case.not_known if one != question.id)
-        self._change(**{field: tuple(value) if isinstance(value, Sequence) else value}, not_known=not_known)
+        kept = tuple(value) if isinstance(value, Sequence) else value
+        self._change(**{_FIELDS[question.kind]: kept}, not_known=self._not_known_but(question))
 
     def rename(self, title: str) -> None:
         """Give the case its name; the current question stays."""
-        current = self._current
         self._change(title=title)
-        self._current = current
 
     def undo(self) -> bool:
         """Take the last change back and return to its question; False if there is none."""
         if not self._undo:
             return False
-        case, current = self._undo.pop()
+        case, self._current = self._undo.pop()
+        write_case(self.path, case)
         self._set(case)
-        self._current = current
+        return True
+
+    def settle(self, case: Case, diagnosis: Diagnosis) -> bool:
+        """Take the diagnosis of a case; False (and no change) if the case has changed since."""
+        if case is not self._case:
+            return False
+        self.diagnosis, self._settled = diagnosis, case
+        self.items = outline(case, diagnosis)
+        if self._current and any(i.question.id == self._current and i.state == "skipped" for i in self.items):
+            self.forward()
         return True
 
     def progress(self) -> tuple[Progress, ...]:
@@ -121,18 +156,21 @@ class Questionnaire:
             raise ValueError("no question is being asked")
         return self.current
 
+    def _not_known_but(self, question: Question) -> tuple[str, ...]:
+        return tuple(one for one in self._case.not_known if one != question.id)
+
     def _change(self, **fields: Any) -> None:
         case = Case.model_validate(self._case.model_dump() | fields)
         write_case(self.path, case)
         self._undo.append((self._case, self._current))
-        self._set(case, saved=True)
-        self.forward()
+        self._set(case)
 
-    def _set(self, case: Case, *, saved: bool = False) -> None:
-        if not saved:
-            write_case(self.path, case)
-        self._case = case
-        self.diagnosis = self._diagnostician.diagnose(case)
+    def _set(self, case: Case) -> None:
+        before, self._case = self.items, case
+        if self._at_once:
+            self.diagnosis, self._settled = self.diagnostician.diagnose(case), case
+        self.items = outline(case, self.diagnosis)
+        self.skipped_now = newly_skipped(before, self.items)
 
 
 def new_case_path(folder: Path, today: dt.date, name: str = "") -> Path:

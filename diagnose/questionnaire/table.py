@@ -2,10 +2,12 @@
 
 import datetime as dt
 import re
+from collections.abc import Mapping
+from typing import get_args
 
 from pydantic import ValidationError
 
-from diagnose.case import LeafCount
+from diagnose.case import LeafCount, LeafPosition
 from diagnose.questionnaire.dates import read_date
 from diagnose.questionnaire.typed import TypedError
 
@@ -37,3 +39,27 @@ def _row(line: str, today: dt.date, south: bool) -> LeafCount:
         )
     except ValidationError:
         raise TypedError(f"Cannot take {line!r}: a plant has at most 5,000 leaves, 1,000 new and 1,000 lost between counts.") from None
+
+
+def read_leaf_row(fields: Mapping[str, str], today: dt.date, *, south: bool = False) -> LeafCount:
+    """Return the count that five typed fields give: date, present, new, lost and which.
+
+    Raises:
+        TypedError: a field cannot be read; says which.
+
+    """
+    date = read_date(fields["date"], today, south=south)
+    if date is None or date > today:
+        raise TypedError(f'Please type a date not after {today}, such as "3 weeks ago" or 2026-03-01.')
+    numbers = {}
+    for name, said, most in (("present", "leaves", 5000), ("new", "opened", 1000), ("lost", "lost", 1000)):
+        text = fields[name].strip()
+        if (text and not text.isdecimal()) or (not text and name == "present") or int(text or 0) > most:
+            raise TypedError(f"Please type how many ({said}): a whole number from 0 to {most:,}.")
+        numbers[name] = int(text) if text else None
+    which = [one for one in get_args(LeafPosition) if one.startswith(fields["which"].strip().lower())]
+    if fields["which"].strip() and len(which) != 1:
+        raise TypedError("Please type which leaves went: oldest, middle or newest.")
+    return LeafCount.model_validate(
+        {"date": date, "lost_which": which[0] if fields["which"].strip() else None, **numbers}
+    )

@@ -1,0 +1,41 @@
+"""What the grower chose once for all cases: units and colours. One small TOML file in the user's folder."""
+
+from pathlib import Path
+from typing import Literal
+
+import tomli_w
+
+from diagnose.case import Record
+from diagnose.problems import BadInputError, Problem
+from diagnose.tomlfiles.read import fit, read_toml
+
+
+class Settings(Record):
+    """The settings, each with what holds until it is chosen."""
+
+    units: Literal["metric", "imperial"] = "metric"
+    """Units that numbers are asked for and shown in; cases are always stored metric."""
+    colours: Literal["dark", "light", "plain"] = "dark"
+    """`plain` uses the terminal's own two colours. NO_COLOR in the environment means plain whatever is set here."""
+
+
+def read_settings(file: Path) -> tuple[Settings, tuple[Problem, ...]]:
+    """Return the settings in a file, and its faults; a faulty file counts as none."""
+    if not file.exists():
+        return Settings(), ()
+    try:
+        data, text = read_toml(file)
+        return fit(data, text, Settings, str(file)), ()
+    except BadInputError as error:
+        return Settings(), error.problems
+
+
+def write_settings(file: Path, settings: Settings) -> tuple[Problem, ...]:
+    """Write the settings; return what kept them from being written."""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(tomli_w.dumps(settings.model_dump(exclude_defaults=True)), encoding="utf-8")
+    except OSError as error:
+        found = f"a file that cannot be written ({error.strerror})"
+        return (Problem(str(file), None, "", found, "a file that can be written", "check its permissions"),)
+    return ()
