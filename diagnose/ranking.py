@@ -13,7 +13,8 @@ from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.strengths import CLOSE_DB, DECIBANS, GROUP_DISCOUNT, probability
 
 FEWEST_FACTS = 4
-"""With fewer known facts behind all ledgers together there is too little to rank (common practice, no source)."""
+"""With fewer known facts behind all ledgers together (the plant's kind apart) there is too little to rank (common
+practice, no source)."""
 
 Verdict = Literal["clear", "close", "none_likely", "too_little"]
 
@@ -73,7 +74,7 @@ def rank(base: RuleBase, facts: Mapping[str, Fact], firings: Iterable[Firing]) -
     for firing in firings:
         opposite = firing.rule.endswith(OTHERWISE)
         rule_id = firing.rule.removesuffix(OTHERWISE)
-        used.update(firing.facts)
+        used.update(name for name in firing.facts if facts[name].source != "plant")
         evidence = base.evidence.get(rule_id)
         if evidence is None:
             continue

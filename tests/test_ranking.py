@@ -62,7 +62,8 @@ def base_of(rules, causes=("a", "b"), prior_db=-5.0):
     )
 
 
-FACTS = {"x": Fact("x", "yes", "yes", "answer")}
+FACTS = {name: Fact(name, "yes", "yes", "answer") for name in "xpqrs"}
+FACTS["plant"] = Fact("plant", "yes", "yes", "plant")
 
 
 def ranked(rules, fired=None):
@@ -149,7 +150,8 @@ def test_verdicts():
     def verdict(facts):
         return rank(base, FACTS, [Firing("e1", facts, ())]).verdict
 
-    assert verdict(("x",)) == "too_little"
+    assert verdict(("x", "p", "q")) == "too_little"
+    assert verdict(("x", "p", "q", "plant")) == "too_little"
     assert verdict(("p", "q", "r", "s")) == "clear"
     assert rank(base, FACTS, [Firing("other", ("p", "q", "r", "s"), ())]).verdict == "none_likely"
     both = base_of([evidence(1, strength="strong"), evidence(2, "b", strength="strong")])
