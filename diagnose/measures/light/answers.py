@@ -15,6 +15,10 @@ DUST = {"clean": 1.0, "some": 0.95, "thick": 0.8}
 """Share of light that dust on the leaf lets through: common practice, no source. That photosynthesis falls by
 just the share of light that the dust takes: Hirano, Kiyota, Kitaya, Aiga 1990, J. Agric. Meteorol. 46:1-7."""
 
+BRIGHTEST_PPFD = (
+    2800.0  # full summer sun is about 2000 (L-25); the rest for broken cloud and the meter's error
+)
+
 USUAL_SIZE_CM = 120.0  # among the usual catalogue widths and heights; common practice, no source
 USUAL_SKYLINE_DEG = 10.0  # open ground with houses some way off; common practice, no source
 SKYLINE_BY_SKY_SEEN = {"most": 0.1, "half": 0.5, "sliver": 0.9, "none": 1.0}
@@ -142,9 +146,9 @@ def _guess_window(given: Given, reading: Reading, opening: Opening) -> None:
 
 
 def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
-    value, unit = given.number("light_meter"), given.word("light_meter_unit")
     source = given.word("light_meter_source")
-    if value is None or unit is None or source not in (None, "daylight"):
+    ppfd = _metered_ppfd(given, source or "daylight")
+    if ppfd is None or source not in (None, "daylight"):
         return
     reading.used += ["light_meter", "light_meter_unit"]
     if source is None:
@@ -155,7 +159,7 @@ def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
         reading.used.append("light_meter_source")
     day = given.case.date.timetuple().tm_yday
     hours = 12.0 if spot is None else day_length_h(spot.latitude, day)
-    dli = dli_from_noon_ppfd(ppfd_from_reading(value, unit, "daylight"), hours)
+    dli = dli_from_noon_ppfd(ppfd, hours)
     reading.situation = replace(reading.situation, reading_dli=dli)
     reading.guesses = [guess for guess in reading.guesses if not guess.others]  # the meter saw the window
     reading.guesses.append(
@@ -165,6 +169,15 @@ def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
             effect="half as much if the day was bright, twice if it was dull",
         )
     )
+
+
+def _metered_ppfd(given: Given, source: str) -> float | None:
+    """Return the photon flux by the meter; None if not read, or more than the sun can give (a wrong unit)."""
+    value, unit = given.number("light_meter"), given.word("light_meter_unit")
+    if value is None or unit is None or source not in LUX_PER_PPFD:
+        return None
+    ppfd = ppfd_from_reading(value, unit, source)
+    return ppfd if ppfd <= BRIGHTEST_PPFD else None
 
 
 def _lamp(given: Given, reading: Reading) -> None:
@@ -181,14 +194,14 @@ def _lamp(given: Given, reading: Reading) -> None:
 
 
 def _lamp_by_meter(given: Given, reading: Reading) -> Lamp | None:
-    value, unit = given.number("light_meter"), given.word("light_meter_unit")
     source, hours = given.word("light_meter_source"), given.number("lamp_h_d")
-    if value is None or unit is None or hours is None or source in (None, "daylight"):
+    if hours is None or source in (None, "daylight"):
         return None
-    if source not in LUX_PER_PPFD:
+    ppfd = _metered_ppfd(given, source)
+    if ppfd is None:
         return None
     reading.used += ["light_meter", "light_meter_unit", "light_meter_source", "lamp_h_d"]
-    return Lamp(ppfd_from_reading(value, unit, source), hours, METER_ERROR)
+    return Lamp(ppfd, hours, METER_ERROR)
 
 
 def _lamp_by_figures(given: Given, reading: Reading) -> Lamp | None:

@@ -48,16 +48,30 @@ def global_mj_m2_d(latitude: float, day: float, share: float) -> float:
 @functools.lru_cache(maxsize=256)
 def sunshine_shares(latitude: float, longitude: float) -> Year:
     """Return for each month the share of the day with bright sunshine: low, expected, high (0 to 1)."""
-    away = [distance_km(latitude, longitude, row[1], row[2]) for row in SUNSHINE_H]
-    near = sorted(range(len(away)), key=away.__getitem__)[:NEIGHBOURS]
-    weights = [1 / (away[city] + 50) ** 2 for city in near]  # 50 km keeps a city from ruling alone
-    error = next(error for limit, error in _ERROR_BY_DISTANCE_KM if away[near[0]] <= limit)
-    shares = [
-        sum(weight * _city_shares()[city][month] for weight, city in zip(weights, near, strict=True))
-        / sum(weights)
-        for month in range(12)
-    ]
+    shares, away_km = interpolated_shares(latitude, longitude)
+    error = next(error for limit, error in _ERROR_BY_DISTANCE_KM if away_km <= limit)
     return tuple(Range(max(0.0, share - error), share, min(1.0, share + error)) for share in shares)
+
+
+def interpolated_shares(
+    latitude: float, longitude: float, left_out: int | None = None
+) -> tuple[tuple[float, ...], float]:
+    """Return the expected share of each month and the distance in km to the nearest city of the table.
+
+    One row can be left out, to see how well the others tell its share.
+    """
+    away_km = [
+        math.inf if index == left_out else distance_km(latitude, longitude, row[1], row[2])
+        for index, row in enumerate(SUNSHINE_H)
+    ]
+    near = sorted(range(len(away_km)), key=away_km.__getitem__)[:NEIGHBOURS]
+    weights = [1 / (away_km[city] + 50) ** 2 for city in near]  # 50 km keeps a city from ruling alone
+    by_city = [city_shares()[city] for city in near]
+    shares = (
+        sum(weight * share for weight, share in zip(weights, month, strict=True)) / sum(weights)
+        for month in zip(*by_city, strict=True)
+    )
+    return tuple(shares), away_km[near[0]]
 
 
 def distance_km(latitude: float, longitude: float, other_latitude: float, other_longitude: float) -> float:
@@ -70,7 +84,8 @@ def distance_km(latitude: float, longitude: float, other_latitude: float, other_
 
 
 @functools.cache
-def _city_shares() -> tuple[tuple[float, ...], ...]:
+def city_shares() -> tuple[tuple[float, ...], ...]:
+    """Return the share of the day with bright sunshine in each month, for each city of the table."""
     return tuple(_shares(latitude, hours) for _, latitude, _, hours in SUNSHINE_H)
 
 

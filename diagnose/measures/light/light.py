@@ -27,7 +27,7 @@ def _declared(name: str, meaning: str, source: str, unit: str, most: float, *mor
 
 
 DECLARED: tuple[Declaration, ...] = (
-    _declared("dli_mol_m2_d", "daily light integral at the leaf this month", _SOURCE, "mol/m²/d", 250),
+    _declared("dli_mol_m2_d", "daily light integral at the leaf this month", _SOURCE, "mol/m²/d", 1e4),
     _declared(
         "light_share_of_least_percent",
         "light this month against the least it lives on",
@@ -44,7 +44,7 @@ DECLARED: tuple[Declaration, ...] = (
         1e6,
         "plant",
     ),
-    _declared("darkest_month_dli_mol_m2_d", "daily light in the darkest month", _SOURCE, "mol/m²/d", 250),
+    _declared("darkest_month_dli_mol_m2_d", "daily light in the darkest month", _SOURCE, "mol/m²/d", 1e4),
     _declared("months_below_least", "months with less light than it lives on", _NEED, "months", 12, "plant"),
     _declared(
         "light_limited_share_percent",

@@ -11,6 +11,8 @@ from diagnose.measures.light.ranges import DARK, Range, Year
 READING_SPREAD = 2.0
 """How far one reading may be off the day's usual light: clouds, hour, angle; common practice, no source."""
 
+BRIGHTEST_DLI = 65.0  # the open sky gives 50 to 60 on a sunny summer day (L-25)
+
 
 @dataclass(frozen=True, slots=True)
 class Situation:
@@ -60,7 +62,8 @@ def daylight_known(situation: Situation) -> bool:
 
 
 def _reading(dli: float) -> Range:
-    return Range(dli / READING_SPREAD, dli, dli * READING_SPREAD)
+    dli = min(dli, BRIGHTEST_DLI)
+    return Range(dli / READING_SPREAD, dli, min(dli * READING_SPREAD, BRIGHTEST_DLI))
 
 
 def _daylight_year(situation: Situation) -> Year | None:
@@ -71,8 +74,7 @@ def _daylight_year(situation: Situation) -> Year | None:
         return None
     # The meter says how much there is now; window or sky say how it changes through the year.
     now = course[situation.month].expected
-    reading = _reading(situation.reading_dli)
-    return tuple(reading.times(month.expected / now) for month in course)
+    return tuple(_reading(situation.reading_dli * month.expected / now) for month in course)
 
 
 def _window_or_dark(situation: Situation) -> Year | None:
