@@ -1,7 +1,5 @@
 """What all tests share: the built-in rules opened once, a home of their own, and Hypothesis without a stopwatch."""
 
-from pathlib import Path
-
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -12,8 +10,6 @@ from diagnose.rulebase.load import load
 # the machine may be busy; a slow example is no fault
 settings.register_profile("shared", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("shared")
-
-REPOSITORY = Path(__file__).parents[1]
 
 
 @pytest.fixture(autouse=True)
