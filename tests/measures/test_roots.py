@@ -190,6 +190,20 @@ def test_the_reservoir_takes_its_share_and_lengthens_drying() -> None:
     assert float(wet["air_filled_percent"].value) < float(dry["air_filled_percent"].value)
 
 
+def test_an_old_mix_holds_less_air_and_clay_does_not_age() -> None:
+    fresh, old, clay, old_clay = (
+        float(
+            measured(roots, answers=POT | {"medium": medium, "medium_age_months": age})[
+                "air_filled_percent"
+            ].value
+        )
+        for medium in ("soil_mix", "mineral_passive")
+        for age in (3.0, 36.0)
+    )
+    assert old == pytest.approx(fresh * 0.7)
+    assert clay == old_clay
+
+
 def test_numbers_for_the_next_pot() -> None:
     assert next_pot_top_cm(12) == (14.5, 17)
     assert room_gained_percent(usual_pot(12), usual_pot(15)) == pytest.approx((15 / 12) ** 3 * 100 - 100)

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 USUAL_DRAWN = 0.5
 """Share of the pot's water that is used before a watering in good time: from memory."""
 
+_NOTHING = 1e-9  # a leached share below this is none
+
 HIGHEST_RATIO = 100.0
 """Beyond this salts would come out of solution as crust; the sum is cut here."""
 
@@ -35,11 +37,11 @@ def salt_ratio(waterings: float, habit: Habit, drawn: float = USUAL_DRAWN) -> fl
     the US Bureau of Reclamation (1993): share drained = conductivity of water poured / of water drained. With
     nothing drained it rises on.
     """
-    if habit.leached <= 0:
+    if habit.leached < _NOTHING:
         return min(HIGHEST_RATIO, 1 + waterings * drawn * habit.left)
-    kept = 1 / (1 + drawn * habit.leached / (1 - habit.leached))
-    settled = habit.left / habit.leached
-    return min(HIGHEST_RATIO, settled + (1 - settled) * math.pow(kept, waterings))
+    # share of the first salts that is washed out by now; expm1 and log1p keep small shares exact
+    washed = -math.expm1(-waterings * math.log1p(drawn * habit.leached / (1 - habit.leached)))
+    return min(HIGHEST_RATIO, 1 + washed * (habit.left / habit.leached - 1))
 
 
 def medium_ec_class(ec_ms_cm: float, method: str) -> str:

@@ -15,7 +15,7 @@ _TRIAL_VPD_KPA = 1.4  # 23 °C and 50 %, a usual interior; not in the abstract
 SPREAD = _MOST_USE / _USUAL_USE
 """Factor between expected use and the published least or most: 1.85."""
 
-DLI_KNOWN = (0.2, 20.0)  # beyond these light changes use no further; from memory
+_DLI_RANGE = (0.2, 20.0)  # beyond these light changes use no further; from memory
 
 COVER = 10.0
 """Leaf area over pot-top area of a full plant, 4 to 16. A spider plant in a 10 cm pot about 16: 32 300 cm²
@@ -58,7 +58,7 @@ def transpiration_g_m2_d(around: Surroundings) -> float:
     al. 2011, from memory); the root of light is an assumption that keeps the published order (more light,
     more use).
     """
-    light = min(max(around.dli_mol_m2_d, DLI_KNOWN[0]), DLI_KNOWN[1])
+    light = min(max(around.dli_mol_m2_d, _DLI_RANGE[0]), _DLI_RANGE[1])
     return _LEAF_USE * math.sqrt(light / _TRIAL_DLI) * _dryness(around)
 
 
