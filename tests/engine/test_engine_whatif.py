@@ -40,7 +40,7 @@ def changed(facts: Facts, changes: Changes) -> Facts:
 @pytest.mark.parametrize("count", [1, 2, 5])
 def test_supposing_equals_inferring_anew(count: int) -> None:
     differ = 0
-    for rules, cases, makers in bases(70):
+    for rules, cases, makers in bases(60):
         with closing(RuleEngine(rules)) as engine, closing(WhatIf(rules)) as what_if:
             for facts in cases:
                 firings = engine.infer(facts)
