@@ -10,7 +10,7 @@ import statistics
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -41,16 +41,11 @@ def print_costs() -> None:
     from diagnose.measures.light.indoor import window_year
     from diagnose.measures.light.opening import Opening
 
-    years = [
-        milliseconds(lambda at=at: window_year(at / 7, 10.0, 0.0, Opening(180.0, 1.0)))
-        for at in range(280, 300)
-    ]
+    south = Opening(180.0, 1.0)
+    years = [milliseconds(partial(window_year, at + 0.5, 10.0, 0.0, south)) for at in range(20, 40)]
     print(f"year at a new place        {statistics.median(years):9.1f} ms (median of {len(years)})")
-    window = Opening(180.0, 1.0)
-    moved = [
-        milliseconds(lambda cm=cm: window_year(40.0, 10.0, 0.0, replace(window, distance_m=cm / 100)))
-        for cm in range(101, 121)
-    ]
+    windows = [Opening(180.0, cm / 100) for cm in range(101, 121)]
+    moved = [milliseconds(partial(window_year, 20.5, 10.0, 0.0, window)) for window in windows]
     print(f"year, same place, moved    {statistics.median(moved):9.1f} ms (median of {len(moved)})")
     again = [milliseconds(measure) for _ in range(200)]
     print(f"measure again              {statistics.median(again):9.3f} ms (median of {len(again)})")

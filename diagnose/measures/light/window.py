@@ -70,17 +70,16 @@ def _view(opening: Opening, above_rad: float) -> tuple[Array, Array, Array]:
 
 def _view_of_roof(opening: Opening, above_rad: float) -> tuple[Array, Array, Array]:
     away = opening.away_m
-    x, x_width = _between(
-        math.atan((opening.offset_m - opening.width_m / 2) / away),
-        math.atan((opening.offset_m + opening.width_m / 2) / away),
-    )
-    half = math.atan(opening.height_m / 2 / away)
-    y, y_width = _between(-half, half)
-    tan_x, tan_y = np.tan(x)[:, None], np.tan(y)[None, :]
-    sin_elevation = 1 / np.sqrt(1 + tan_x**2 + tan_y**2)
-    elevation = np.arcsin(sin_elevation)
-    weight = (1 + tan_x**2) * (1 + tan_y**2) * sin_elevation**4 * x_width[:, None] * y_width / math.pi
-    return elevation, np.where(elevation >= above_rad, weight, 0.0), sin_elevation
+    reach = 1 / math.tan(max(above_rad, 1e-6))  # the skyline cuts the opening to a circle about the zenith
+    left, right = (opening.offset_m + side * opening.width_m / 2 for side in (-1, 1))
+    x, x_width = _between(math.atan(max(left / away, -reach)), math.atan(min(right / away, reach)))
+    tan_x = np.tan(x)
+    half = np.minimum(opening.height_m / 2 / away, np.sqrt(np.maximum(0.0, reach**2 - tan_x**2)))
+    y, y_width = _between(-np.arctan(half), np.arctan(half))
+    square_x, square_y = tan_x[:, None] ** 2, np.tan(y) ** 2
+    sin_elevation = 1 / np.sqrt(1 + square_x + square_y)
+    weight = (1 + square_x) * (1 + square_y) * sin_elevation**4 * x_width[:, None] * y_width / math.pi
+    return np.arcsin(sin_elevation), weight, sin_elevation
 
 
 def _between(low: float | Array, high: float | Array) -> tuple[Array, Array]:

@@ -145,7 +145,12 @@ def test_a_lamp_alone_says_that_daylight_is_not_counted() -> None:
 
 
 def test_watts_are_a_rough_figure() -> None:
-    rough = {"lamp_w": 20.0, "lamp_distance_cm": 40.0, "lamp_h_d": 12.0, "window_direction": "none"}
+    rough: dict[str, Value] = {
+        "lamp_w": 20.0,
+        "lamp_distance_cm": 40.0,
+        "lamp_h_d": 12.0,
+        "window_direction": "none",
+    }
     low, high = ends(measured(rough)["dli_mol_m2_d"])
     assert high == pytest.approx(4 * low)
 

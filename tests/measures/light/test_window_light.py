@@ -37,11 +37,11 @@ def year(place: tuple[float, float], opening: Opening) -> np.ndarray:
 
 
 def at_most(lesser: np.ndarray, greater: np.ndarray) -> bool:
-    return bool(np.all(lesser <= greater * (1 + 1e-3) + SLACK))  # the even integration grid is good to 1e-4
+    return bool(np.all(lesser <= greater * (1 + 1e-3) + SLACK))  # the integration grid is good to that
 
 
 @given(places, openings)
-def test_light_is_a_number_in_order_and_never_negative(place, opening):
+def test_light_is_a_number_in_order_and_never_negative(place: tuple[float, float], opening: Opening) -> None:
     light = year(place, opening)
     assert light.shape == (12, 3)
     assert np.all(np.isfinite(light))
@@ -53,26 +53,32 @@ def test_light_is_a_number_in_order_and_never_negative(place, opening):
 
 
 @given(places, openings, st.floats(1, 3), st.floats(1, 3))
-def test_a_larger_window_never_takes_light_away(place, opening, wider, taller):
+def test_a_larger_window_never_takes_light_away(
+    place: tuple[float, float], opening: Opening, wider: float, taller: float
+) -> None:
     # grown about its middle sideways; upwards from its sill in a wall, about its middle in a roof
     larger = dataclasses.replace(opening, width_m=opening.width_m * wider, height_m=opening.height_m * taller)
     assert at_most(year(place, opening), year(place, larger))
 
 
 @given(places, openings, st.floats(0, 90))
-def test_a_higher_skyline_never_adds_light(place, opening, skyline):
+def test_a_higher_skyline_never_adds_light(
+    place: tuple[float, float], opening: Opening, skyline: float
+) -> None:
     assume(skyline >= opening.obstruction_deg)
     assert at_most(year(place, dataclasses.replace(opening, obstruction_deg=skyline)), year(place, opening))
 
 
 @given(places, openings, st.floats(0, 1))
-def test_darker_glass_never_adds_light(place, opening, share):
+def test_darker_glass_never_adds_light(place: tuple[float, float], opening: Opening, share: float) -> None:
     dimmed = dataclasses.replace(opening, passes=opening.passes * share)
     assert at_most(year(place, dimmed), year(place, opening))
 
 
 @given(places, openings, st.floats(0, 10), st.floats(0, 1), st.floats(-2, -0.15))
-def test_farther_from_a_window_one_stands_before_is_never_brighter(place, opening, farther, aside, sill):
+def test_farther_from_a_window_one_stands_before_is_never_brighter(
+    place: tuple[float, float], opening: Opening, farther: float, aside: float, sill: float
+) -> None:
     """Domain: sill no higher than the lowest leaf (15 cm below the middle), all leaves before the glass.
 
     Elsewhere the opposite can be true: under a high sill, or aside of the window, a step back shows more sky.
@@ -89,14 +95,14 @@ def test_farther_from_a_window_one_stands_before_is_never_brighter(place, openin
     assert at_most(year(place, far), year(place, near))
 
 
-def test_a_step_back_from_under_a_high_sill_shows_more_sky():
+def test_a_step_back_from_under_a_high_sill_shows_more_sky() -> None:
     under = Opening(0.0, 0.3, sill_m=1.5)
     assert sky_factor(under, True, False) < sky_factor(
         dataclasses.replace(under, distance_m=1.0), True, False
     )
 
 
-def test_the_bright_window_is_the_one_towards_the_equator():
+def test_the_bright_window_is_the_one_towards_the_equator() -> None:
     winters = {54.0: [9, 10, 11, 0, 1, 2], -34.0: [3, 4, 5, 6, 7, 8]}
     for place, bright, dim in ((PLACES[0], 180.0, 0.0), (PLACES[1], 0.0, 180.0)):
         towards, away = (year(place, Opening(facing, 0.5))[:, 1] for facing in (bright, dim))
@@ -105,7 +111,7 @@ def test_the_bright_window_is_the_one_towards_the_equator():
         assert towards.sum() > 3 * away.sum()
 
 
-def test_hemispheres_mirror_each_other():
+def test_hemispheres_mirror_each_other() -> None:
     north, south = (
         dataclasses.replace(
             sky,
@@ -122,7 +128,7 @@ def test_hemispheres_mirror_each_other():
     assert in_north.sum() == pytest.approx(in_south.sum(), rel=0.05)
 
 
-def test_east_has_the_morning_sun_and_west_the_evening_sun():
+def test_east_has_the_morning_sun_and_west_the_evening_sun() -> None:
     sky = clear_sky(50.0, 10.0)
     morning = sky.azimuth_rad < math.pi
     window = Opening(90.0, 0.5, 3.0, 3.0, -1.0)
@@ -135,13 +141,13 @@ def test_east_has_the_morning_sun_and_west_the_evening_sun():
     assert in_west[morning].sum() == 0
 
 
-def test_polar_night_is_dark_and_the_midnight_sun_is_not():
+def test_polar_night_is_dark_and_the_midnight_sun_is_not() -> None:
     light = year((78.2, 15.6), Opening(180.0, 1.0))
     assert np.all(light[[11, 0]] == 0)
     assert np.all(light[[4, 5, 6]] > 0.5)
 
 
-def test_frosted_glass_spreads_the_sun_and_keeps_the_skys_share():
+def test_frosted_glass_spreads_the_sun_and_keeps_the_skys_share() -> None:
     clear, frosted = (year(PLACES[0], Opening(180.0, 1.0, scatters=scatters)) for scatters in (False, True))
     assert frosted[3, 1] < clear[3, 1]  # April sun no longer falls straight on the leaf
     assert frosted[5, 1] > clear[5, 1]  # June sun, too high to fall in, is spread to it
@@ -149,7 +155,7 @@ def test_frosted_glass_spreads_the_sun_and_keeps_the_skys_share():
 
 @settings(max_examples=30)
 @given(st.floats(-90, 90), st.floats(-180, 180), st.floats(-400, 6000))
-def test_any_place_on_earth_has_a_sky(latitude, longitude, elevation_m):
+def test_any_place_on_earth_has_a_sky(latitude: float, longitude: float, elevation_m: float) -> None:
     light = np.array(window_year(latitude, longitude, elevation_m, Opening(90.0, 1.0)))
     assert np.all(np.isfinite(light))
     assert np.all(light >= 0)
