@@ -1,0 +1,1 @@
+"""Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank."""

@@ -8,7 +8,7 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field
 
-FORMAT = 1
+FORMAT: Literal[1] = 1
 
 EventKind = Literal[
     "brought_home", "moved", "repotted", "medium_changed", "fed", "treated", "heating_on", "other"
@@ -27,7 +27,7 @@ class Record(BaseModel):
 
 
 class Plant(Record):
-    """The plant: its name in the collection, the kind as the grower calls it, and the profile it is judged by."""
+    """The plant: its name, the kind as the grower calls it, and the profile it is judged by."""
 
     name: Text = ""
     kind: Text = ""

@@ -1,4 +1,4 @@
-"""Case files: a Case read from and written to TOML. A field at fault is left out, told, and the rest is kept."""
+"""Case files: a Case read from and written to TOML. A field at fault is left out and told, the rest kept."""
 
 import os
 import tempfile
@@ -37,7 +37,7 @@ def to_toml(case: Case) -> str:
 
 
 def write_case(path: Path, case: Case) -> None:
-    """Write a case so that a crash or a full disk leaves either the old file or the new one, never half of it."""
+    """Write a case so that a crash or a full disk leaves the old file or the new one, never half of it."""
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=".case-", suffix=".toml")
     try:
@@ -61,7 +61,7 @@ def _plain(value: Any) -> Any:
 
 
 def _without(data: dict[str, Any], paths: list[KeyPath]) -> dict[str, Any]:
-    """Return the data less each faulty field; a fault inside a list's row takes the row, one inside an answer the answer."""
+    """Return the data less each faulty field; a fault inside a list's row takes the whole row."""
     kept = {key: list(value) if isinstance(value, list) else value for key, value in data.items()}
     for first, *rest in paths:
         inner = kept.get(str(first))

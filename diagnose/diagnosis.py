@@ -11,6 +11,8 @@ from diagnose.facts import Fact, Gathered, gather
 from diagnose.measures.places import locate
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
+from diagnose.reasoning.next_checks import NextChecks, next_checks, telling_order
+from diagnose.reasoning.suppose import Supposer, Supposing
 from diagnose.rulebase.load import load
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import RECORD_KINDS, Question
@@ -52,6 +54,8 @@ class Diagnostician:
     def __init__(self, base: RuleBase) -> None:
         self.base = base
         self._engine = RuleEngine([*base.rules.values(), *base.evidence.values()])
+        self._supposer: Supposer | None = None
+        self._last: Supposing | None = None
 
     def diagnose(self, case: Case) -> Diagnosis:
         """Return the ranking of a case with all its reasons."""
@@ -69,9 +73,27 @@ class Diagnostician:
             tuple(q for q in asked if q.id in skipped),
         )
 
+    def next_checks(self, diagnosis: Diagnosis) -> NextChecks:
+        """Return the open questions by what they are expected to tell for their effort."""
+        return next_checks(self._supposing(diagnosis))
+
+    def telling_order(self, diagnosis: Diagnosis) -> tuple[Question, ...]:
+        """Return the open questions, most telling first; depends on nothing but the diagnosis."""
+        return telling_order(self._supposing(diagnosis))
+
     def close(self) -> None:
-        """Give the engine's memory back."""
+        """Give the engines' memory back."""
         self._engine.close()
+        if self._supposer is not None:
+            self._supposer.close()
+
+    def _supposing(self, diagnosis: Diagnosis) -> Supposing:
+        """The suppositions about the last diagnosis asked about are kept: all reasons draw on the same ones."""
+        if self._supposer is None:
+            self._supposer = Supposer(self.base)
+        if self._last is None or self._last.known is not diagnosis:
+            self._last = self._supposer.about(diagnosis)
+        return self._last
 
 
 def open_rules(house: Sequence[Path] = ()) -> Diagnostician:

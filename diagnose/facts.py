@@ -56,8 +56,36 @@ def gather(case: Case, base: RuleBase) -> Gathered:
             known[name] = Fact(name, value, base.vocabulary[name].said(value), "plant")
     measured = measure_all(case, {name: fact.value for name, fact in known.items()}, needs)
     for name, measure in measured.items():
-        known.setdefault(name, Fact(name, measure.value, _said(measure, base.vocabulary[name]), "measure", measure))
+        known.setdefault(
+            name, Fact(name, measure.value, _said(measure, base.vocabulary[name]), "measure", measure)
+        )
     return Gathered(case, known, needs, tuple(problems))
+
+
+def told_if(
+    gathered: Gathered, base: RuleBase, changes: Mapping[str, AnswerValue | None]
+) -> dict[str, Value]:
+    """Return the facts told (not measured) as `gather` would find them if these answers were others.
+
+    None takes an answer back. Raises AnswerError if a question does not take its answer.
+    """
+    told = {name: fact.value for name, fact in gathered.facts.items() if fact.source in ("answer", "event")}
+    for name, answer in changes.items():
+        question = base.questions[name]
+        for fact in fact_names(question):
+            told.pop(fact, None)
+        if answer is not None:
+            told.update(read_answer(question, answer, gathered.case.date))
+        elif question.event and (date := gathered.case.latest(question.event)) is not None:
+            told[name] = float(gathered.case.days_since(date))
+    return told | {name: fact.value for name, fact in gathered.facts.items() if fact.source == "plant"}
+
+
+def fact_names(question: Question) -> tuple[str, ...]:
+    """Return the names of the facts that an answer to this question gives."""
+    if question.kind == "several":
+        return tuple(f"{question.id}.{choice.id}" for choice in question.choices)
+    return (question.id,)
 
 
 def _place_problems(place: Place) -> tuple[Problem, ...]:
@@ -86,13 +114,13 @@ def _answers(
             if date is not None:
                 yield question.id, float(case.days_since(date)), "event"
     for name, answer in case.answers.items():
-        question = base.questions.get(name)
-        if question is None:
+        asked = base.questions.get(name)
+        if asked is None:
             found, expected = f"an answer to {name!r}, which no question asks", "the id of a question"
             problems.append(_problem(name, found, expected, nearest(name, base.questions)))
             continue
         try:
-            for fact, value in read_answer(question, answer, case.date):
+            for fact, value in read_answer(asked, answer, case.date):
                 yield fact, value, "answer"
         except AnswerError as error:
             problems.append(_problem(name, error.found, error.expected, error.mend))
@@ -169,13 +197,15 @@ def _plant(case: Case, base: RuleBase, problems: list[Problem]) -> tuple[dict[st
     if plant is None:
         found, expected = f"the profile {profile_id!r}, which no plant has", "the id of a plant profile"
         mend = nearest(profile_id, base.plants) or "see 'diagnose rules list plant'"
-        problems.append(Problem(None, None, "plant, profile", found, expected, mend, path=("plant", "profile")))
+        problems.append(
+            Problem(None, None, "plant, profile", found, expected, mend, path=("plant", "profile"))
+        )
         return {}, PlantNeeds()
-    return ({} if plant.id == NO_PLANT else _traits(plant, base)), plant.needs
+    return ({} if plant.id == NO_PLANT else _traits(plant)), plant.needs
 
 
-def _traits(plant: PlantProfile, base: RuleBase) -> dict[str, str]:
-    """A trait that the profile does not name stays unknown: nobody has said that the plant lacks it."""
+def _traits(plant: PlantProfile) -> dict[str, str]:
+    # a trait that the profile does not name stays unknown: nobody has said that the plant lacks it
     facts = {f"plant_{trait}": "yes" for trait in plant.traits}
     facts["plant_family"] = plant.family
     if plant.form != "any":

@@ -23,7 +23,7 @@ class Problem:
     """Where the fault lies in the data, if it lies in data."""
 
     def sentence(self) -> str:
-        """Return the fault as one sentence: place, field, what was found, what was expected, how to mend it."""
+        """Return the fault as one sentence: place, field, found, expected, how to mend it."""
         place = [self.file] if self.file else []
         if self.line is not None:
             place.append(f"line {self.line}")

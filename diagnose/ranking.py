@@ -116,6 +116,53 @@ def rank(base: RuleBase, facts: Mapping[str, Fact], firings: Iterable[Firing]) -
     return Ranking(causes, _verdict(scores[ordered[0]], close, len(used)), close)
 
 
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """What one side of a rule weighs: decibans for (+) or against (-) a cause, within a group."""
+
+    cause: str
+    group: str | None
+    decibans: float
+
+
+class Scales:
+    """The score-only path: which sides of rules fired -> scores, no lines and no words."""
+
+    def __init__(self, base: RuleBase) -> None:
+        self.priors = {cause: entry.prior_db for cause, entry in base.causes.items()}
+        self._weights: dict[str, Weight] = {}
+        self._discounts: dict[tuple[float, ...], float] = {}
+        for rule in base.evidence.values():
+            self._weights[rule.id] = Weight(rule.cause, rule.group, weight(rule, opposite=False))
+            if rule.otherwise is not None:
+                self._weights[rule.id + OTHERWISE] = Weight(
+                    rule.cause, rule.group, weight(rule, opposite=True)
+                )
+
+    def of(self, side: str) -> Weight | None:
+        """Return what a firing weighs; None if its rule gives a finding."""
+        return self._weights.get(side)
+
+    def scores(self, fired: Iterable[str]) -> dict[str, float]:
+        """Return the scores that `rank` gives for these firings (ids, with `~otherwise` where it applies)."""
+        scores = dict(self.priors)
+        groups: dict[tuple[str, str], list[float]] = {}
+        for side in fired:
+            if (found := self._weights.get(side)) is not None:
+                scores[found.cause] += found.decibans
+                if found.group:
+                    groups.setdefault((found.cause, found.group), []).append(found.decibans)
+        for (cause, _), weights in groups.items():
+            if len(weights) > 1:
+                scores[cause] += self._discount(tuple(weights))
+        return scores
+
+    def _discount(self, weights: tuple[float, ...]) -> float:
+        if weights not in self._discounts:
+            self._discounts[weights] = discount(weights)
+        return self._discounts[weights]
+
+
 def order(scores: Mapping[str, float]) -> list[str]:
     """Return cause ids from the highest score down; equal scores by id."""
     return sorted(scores, key=lambda cause: (-scores[cause], cause))

@@ -38,7 +38,10 @@ def test_each_kind_of_answer_gives_its_facts(base, answers, known):
 @pytest.mark.parametrize(
     ("answers", "sentence"),
     [
-        ({"window_direction": "norht"}, "answers, window_direction: found 'norht', expected one of north, north_east"),
+        (
+            {"window_direction": "norht"},
+            "answers, window_direction: found 'norht', expected one of north, north_east",
+        ),
         ({"window_direction": 3}, "found 3, expected one of north"),
         ({"night_low_c": 140}, "answers, night_low_c: found 140, expected a number from -10 to 40 °C."),
         ({"humidity_percent": 140}, "found 140, expected a number from 1 to 100 %."),
@@ -46,8 +49,14 @@ def test_each_kind_of_answer_gives_its_facts(base, answers, known):
         ({"night_low_c": True}, "found True, expected a number"),
         ({"stretched": "maybe"}, "found 'maybe', expected yes or no."),
         ({"pest_signs": "webbing"}, "expected a list of choices"),
-        ({"days_since_moved": dt.date(2027, 1, 1)}, "found 2027-01-01, expected a date not after the case's date, 2026-11-25."),
-        ({"windo_direction": "north"}, "found an answer to 'windo_direction', which no question asks, expected the id of a question; did you mean 'window_direction'."),
+        (
+            {"days_since_moved": dt.date(2027, 1, 1)},
+            "found 2027-01-01, expected a date not after the case's date, 2026-11-25.",
+        ),
+        (
+            {"windo_direction": "north"},
+            "found an answer to 'windo_direction', which no question asks, expected the id of a question; did you mean 'window_direction'.",
+        ),
         ({"leaf_history": "5"}, "expected no answer here"),
     ],
 )
@@ -90,7 +99,19 @@ def test_the_far_south_gets_its_own_season(base):
     assert (south.facts["season"].value, north.facts["season"].value) == ("spring", "autumn")
 
 
-@given(st.dictionaries(st.text(max_size=8) | st.sampled_from(["medium", "night_low_c", "pest_signs", "stretched"]), st.one_of(st.booleans(), st.integers(), st.floats(allow_nan=False, allow_infinity=False), st.text(max_size=5), st.dates()), max_size=4))
+@given(
+    st.dictionaries(
+        st.text(max_size=8) | st.sampled_from(["medium", "night_low_c", "pest_signs", "stretched"]),
+        st.one_of(
+            st.booleans(),
+            st.integers(),
+            st.floats(allow_nan=False, allow_infinity=False),
+            st.text(max_size=5),
+            st.dates(),
+        ),
+        max_size=4,
+    )
+)
 def test_any_answers_give_facts_of_the_registry_or_a_sentence(base, answers):
     gathered = facts(base, answers=answers)
     assert set(gathered.facts) <= set(base.vocabulary)

@@ -20,7 +20,15 @@ SIDES = st.sampled_from(["for", "against"])
 
 def cause(name, prior_db=-5.0):
     return Cause.model_validate(
-        {"id": name, "name": name, "what": "what", "looks": "looks", "settles": "settles", "prior_db": prior_db, "origin": "common practice"}
+        {
+            "id": name,
+            "name": name,
+            "what": "what",
+            "looks": "looks",
+            "settles": "settles",
+            "prior_db": prior_db,
+            "origin": "common practice",
+        }
     )
 
 
@@ -71,9 +79,9 @@ def ranked(rules, fired=None):
     return rank(base_of(rules), FACTS, [Firing(name, ("x",), ()) for name in names])
 
 
-RULES = st.lists(st.tuples(st.sampled_from("ab"), SIDES, STRENGTHS, st.sampled_from([None, "g", "h"])), max_size=14).map(
-    lambda rows: [evidence(n, *row) for n, row in enumerate(rows)]
-)
+RULES = st.lists(
+    st.tuples(st.sampled_from("ab"), SIDES, STRENGTHS, st.sampled_from([None, "g", "h"])), max_size=14
+).map(lambda rows: [evidence(n, *row) for n, row in enumerate(rows)])
 
 
 @given(RULES)
@@ -105,7 +113,11 @@ def test_evidence_against_a_cause_never_raises_it(rules, strength, group):
 
 
 def test_of_a_group_the_strongest_counts_in_full_and_the_others_half():
-    rules = [evidence(1, strength="strong", group="g"), evidence(2, strength="moderate", group="g"), evidence(3)]
+    rules = [
+        evidence(1, strength="strong", group="g"),
+        evidence(2, strength="moderate", group="g"),
+        evidence(3),
+    ]
     first = ranked(rules).of("a")
     assert first.score_db == -5 + 12.5 + 5 / 2 + 2.5
     assert [(line.kind, line.decibans) for line in first.lines] == [
@@ -129,12 +141,18 @@ def test_probability_is_good_1950():
     assert probability(0) == 0.5
     assert probability(10) == pytest.approx(10 / 11)
     assert probability(20) == pytest.approx(100 / 101)
-    assert 10 ** (3 / 10) == pytest.approx(2, rel=0.003)
+    assert pytest.approx(2, rel=0.003) == 10 ** (3 / 10)
 
 
 def test_strengths_lie_in_the_bands_of_jeffreys_1961():
     # Theory of Probability, 3rd ed. 1961, appendix B: grades of half a power of ten, 5 decibans each
-    bands = {"slight": (0, 5), "substantial": (5, 10), "strong": (10, 15), "very_strong": (15, 20), "decisive": (20, 25)}
+    bands = {
+        "slight": (0, 5),
+        "substantial": (5, 10),
+        "strong": (10, 15),
+        "very_strong": (15, 20),
+        "decisive": (20, 25),
+    }
     for word, (low, high) in bands.items():
         assert DECIBANS[word] == (low + high) / 2
     assert DECIBANS["moderate"] == 5

@@ -9,7 +9,6 @@ from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules
-from diagnose.measures.places import find_city
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire, TypedError, read_typed
 from diagnose.questionnaire.records import read_place, read_plant
@@ -30,7 +29,9 @@ def ask(path: Path, house: Sequence[Path]) -> int:
         case, problems = read_case(path)
         complain(problems)
         if problems:
-            raise BadInputError([Problem(str(path), None, "", "fields at fault (above)", "a sound file", "mend it first")])
+            raise BadInputError(
+                [Problem(str(path), None, "", "fields at fault (above)", "a sound file", "mend it first")]
+            )
     else:
         case = Case(date=dt.date.today())  # noqa: DTZ011 - the grower's own calendar day
     questionnaire = Questionnaire(open_rules(house), case, path)
@@ -69,7 +70,12 @@ def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
     if word == "help":
         data("\n".join([*wrapped(question.help), *wrapped(f"Why it is asked: {question.why}")]))
     elif word == "rank":
-        data("\n".join(f"{r.rank:>3}  {r.name:<40} {percent(r.probability)}" for r in questionnaire.diagnosis.ranking.causes))
+        data(
+            "\n".join(
+                f"{r.rank:>3}  {r.name:<40} {percent(r.probability)}"
+                for r in questionnaire.diagnosis.ranking.causes
+            )
+        )
     elif word == "back":
         questionnaire.step(-1)
     elif word == "undo":

@@ -1,4 +1,4 @@
-"""The commands and their words. Each command's work is in a file of this folder, imported when it is called."""
+"""The commands and their words. Each command's work is in a file of this folder, imported when called."""
 
 import argparse
 import sys
@@ -70,12 +70,16 @@ def _rules_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParse
     verbs = rules.add_subparsers(metavar="VERB", title="verbs", required=True)
 
     check = verbs.add_parser("check", help="look for faults in the rules")
-    check.add_argument("folder", nargs="?", type=Path, help="a folder or file of house rules (default: those in use)")
+    check.add_argument(
+        "folder", nargs="?", type=Path, help="a folder or file of house rules (default: those in use)"
+    )
     _rules_option(check)
     check.set_defaults(run=_rules_check)
 
     list_ = verbs.add_parser("list", help="list entries of the rule base")
-    list_.add_argument("table", nargs="?", help="only one kind: question, finding, rule, evidence, cause, plant, ...")
+    list_.add_argument(
+        "table", nargs="?", help="only one kind: question, finding, rule, evidence, cause, plant, ..."
+    )
     _rules_option(list_)
     list_.set_defaults(run=_rules_list)
 

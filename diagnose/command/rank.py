@@ -35,7 +35,11 @@ def rank(cases: Sequence[Path], house: Sequence[Path], *, as_json: bool) -> int:
         else:
             data(("\n" if path != cases[0] else "") + ranking_text(diagnosis))
     if as_json:
-        data(json.dumps(documents[0] if len(cases) == 1 and documents else documents, indent=1, ensure_ascii=False))
+        data(
+            json.dumps(
+                documents[0] if len(cases) == 1 and documents else documents, indent=1, ensure_ascii=False
+            )
+        )
     return code
 
 

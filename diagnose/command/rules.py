@@ -19,7 +19,9 @@ def check(folder: Path | None, house: Sequence[Path]) -> int:
     base = _load([*house, *([folder] if folder else [])])
     problems = [*base.problems, *limits([*base.rules.values(), *base.evidence.values()])]
     complain(problems)
-    data(f"{len(base.files)} files, {counted(base)}: {len(problems) or 'no'} fault{'s' if len(problems) != 1 else ''}.")
+    data(
+        f"{len(base.files)} files, {counted(base)}: {len(problems) or 'no'} fault{'s' if len(problems) != 1 else ''}."
+    )
     return Exit.FAULTS if problems else Exit.DONE
 
 
@@ -28,7 +30,9 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
     base = _load(house)
     known = tables(base)
     if table is not None and table not in known:
-        raise BadInputError([Problem(None, None, "table", repr(table), "one of " + ", ".join(known), nearest(table, known))])
+        raise BadInputError(
+            [Problem(None, None, "table", repr(table), "one of " + ", ".join(known), nearest(table, known))]
+        )
     for name, entries in known.items():
         if table in (None, name):
             for entry in entries.values():
@@ -44,7 +48,9 @@ def show(entry_id: str, house: Sequence[Path]) -> int:
     found = [(name, entries[entry_id]) for name, entries in known.items() if entry_id in entries]
     if not found:
         ids = [one for entries in known.values() for one in entries]
-        raise BadInputError([Problem(None, None, "id", repr(entry_id), "the id of an entry", nearest(entry_id, ids))])
+        raise BadInputError(
+            [Problem(None, None, "id", repr(entry_id), "the id of an entry", nearest(entry_id, ids))]
+        )
     data("\n\n".join(entry_text(base, name, entry) for name, entry in found))
     return Exit.DONE
 

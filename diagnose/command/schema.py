@@ -10,7 +10,9 @@ def schema(what: Literal["case", "rules", "ranking"]) -> str:
     """Return the JSON Schema (draft 2020-12) of a case file, a rule file or a ranking."""
     model = _model(what)
     shape = model.model_json_schema(by_alias=True)
-    return json.dumps({"$schema": "https://json-schema.org/draft/2020-12/schema"} | shape, indent=2, ensure_ascii=False)
+    return json.dumps(
+        {"$schema": "https://json-schema.org/draft/2020-12/schema"} | shape, indent=2, ensure_ascii=False
+    )
 
 
 def _model(what: Literal["case", "rules", "ranking"]) -> type[BaseModel]:

@@ -1,4 +1,4 @@
-"""A diagnosis as data for other programs; the shape is `RankingDocument`, versioned and published as a JSON Schema."""
+"""A diagnosis as data for other programs: `RankingDocument`, versioned, published as a JSON Schema."""
 
 from typing import Literal
 
@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from diagnose.diagnosis import Diagnosis
 from diagnose.report.words import heading, verdict
 
-VERSION = 1
+VERSION: Literal[1] = 1
 
 
 class _Document(BaseModel):

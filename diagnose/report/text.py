@@ -29,7 +29,12 @@ def why_text(diagnosis: Diagnosis, cause: str) -> str:
     ranked = diagnosis.ranking.of(cause)
     page = diagnosis.base.causes[cause]
     parts = [f"{ranked.name}: rank {ranked.rank} of {len(diagnosis.ranking.causes)}", _rank_line(ranked)]
-    parts += ["", *wrapped(page.what), *wrapped(f"How it looks: {page.looks}"), *wrapped(f"What settles it: {page.settles}")]
+    parts += [
+        "",
+        *wrapped(page.what),
+        *wrapped(f"How it looks: {page.looks}"),
+        *wrapped(f"What settles it: {page.settles}"),
+    ]
     parts += ["", "The ledger (its lines add up to the score):"]
     for line in ranked.lines:
         parts += ["", *ledger_line(diagnosis, line)]
@@ -43,7 +48,10 @@ def ledger_line(diagnosis: Diagnosis, line: Line) -> list[str]:
     """Return a ledger's line: decibans, sentence, rule and origin."""
     origin = "; ".join(origin_said_in(diagnosis.base, one) for one in line.origin)
     house = "house, " if line.house else ""
-    return [*_hung(f"{decibans(line.decibans):>9}  ", line.text), *_hung(" " * 11, f"[{house}{line.kind} {line.rule}; {origin}]")]
+    return [
+        *_hung(f"{decibans(line.decibans):>9}  ", line.text),
+        *_hung(" " * 11, f"[{house}{line.kind} {line.rule}; {origin}]"),
+    ]
 
 
 def origin_said_in(base: RuleBase, origin: str) -> str:
@@ -67,7 +75,8 @@ def wrapped(text: str) -> list[str]:
 
 def _rank_line(ranked: RankedCause) -> str:
     house = "  (house)" if ranked.house else ""
-    return f"{ranked.rank:>3}  {ranked.name:<40} {percent(ranked.probability):>6}  {decibans(ranked.score_db):>10}{house}"
+    numbers = f"{percent(ranked.probability):>6}  {decibans(ranked.score_db):>10}"
+    return f"{ranked.rank:>3}  {ranked.name:<40} {numbers}{house}"
 
 
 def _reasons(ranked: RankedCause) -> Iterator[str]:

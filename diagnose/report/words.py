@@ -3,7 +3,8 @@
 from diagnose.diagnosis import Diagnosis
 
 _LIKELIHOOD = (
-    # Mastrandrea et al. 2010, Guidance note on consistent treatment of uncertainties (IPCC): likelihood scale; from memory
+    # likelihood scale of Mastrandrea et al. 2010, Guidance note for lead authors on uncertainties (IPCC);
+    # from memory
     (0.99, "virtually certain"),
     (0.90, "very likely"),
     (0.66, "likely"),

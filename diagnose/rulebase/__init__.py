@@ -1,0 +1,1 @@
+"""Questions, rules, causes, plants and advice as data: their shape, reading, names and logic."""

@@ -43,7 +43,7 @@ class Condition(Strict):
         return next(name for name in OPERATORS if self.operand(name) is not None)
 
     def operand(self, operator: str) -> Word | Number | tuple[Word, ...] | tuple[Number, Number] | None:
-        """The value an operator compares with, None if the condition does not use it."""
+        """Return the value an operator compares with, None if the condition does not use it."""
         return getattr(self, "is_" if operator == "is" else operator)  # type: ignore[no-any-return]
 
     @model_validator(mode="after")

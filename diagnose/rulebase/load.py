@@ -1,4 +1,4 @@
-"""Read rule folders into one RuleBase: first every file alone, then all together. A faulty file is left out and told."""
+"""Rule folders into one RuleBase: every file alone, then all together. A faulty file is left out and told."""
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
@@ -29,7 +29,7 @@ class ReadFile:
 
 
 def load(built_in: Path, house: Sequence[Path] = (), *, house_too: bool = True) -> RuleBase:
-    """Return the rule base of the built-in folder (its house/ counts as house) with the grower's folders on top.
+    """Return the rule base of the built-in folder (its house/ is house) with the grower's folders on top.
 
     Never raises for a faulty file: it is left out, and its faults ride along in `problems`.
     """
@@ -67,7 +67,9 @@ def _toml_files(folder: Path, problems: list[Problem]) -> list[Path]:
         return [folder]
     if not folder.is_dir():
         problems.append(
-            Problem(str(folder), None, "", "no such folder", "a folder of rule files", "check the name", "file")
+            Problem(
+                str(folder), None, "", "no such folder", "a folder of rule files", "check the name", "file"
+            )
         )
         return []
     return sorted(path for path in folder.rglob("*.toml") if not path.name.startswith("."))
@@ -113,14 +115,19 @@ def at_line(fault: Problem, texts: dict[str, str]) -> Problem:
 def _clash(entry: AnyEntry, here: Standing, before: Standing | None, texts: dict[str, str]) -> Problem | None:
     path = (here.table, here.index, "id")
     if before is None and entry.override:
-        found, expected = f"override of {entry.id!r}, which no {here.table} has", "the id of an existing entry"
+        found, expected = (
+            f"override of {entry.id!r}, which no {here.table} has",
+            "the id of an existing entry",
+        )
         mend = "remove override or correct the id"
     elif before is not None and not (entry.override and here.house):
         found, expected = f"the id {entry.id!r} again ({Path(before.file).name} has it)", "an id of its own"
         mend = "choose another id" + (", or write override = true to replace it" if here.house else "")
     else:
         return None
-    return at_line(Problem(here.file, None, f"{here.table} {entry.id}", found, expected, mend, "ids", path), texts)
+    return at_line(
+        Problem(here.file, None, f"{here.table} {entry.id}", found, expected, mend, "ids", path), texts
+    )
 
 
 def _switched_off(

@@ -22,6 +22,7 @@ QuestionKind = Literal[
 RECORD_KINDS = ("leaf_history", "place", "plant_profile")
 Strength = Literal["slight", "moderate", "substantial", "strong", "very_strong", "decisive"]
 Speaks = Literal["for", "against"]
+Pace = Literal["in_turn", "at_once", "beside"]
 Facts = dict[FactName, Word | Number]
 
 
@@ -168,7 +169,7 @@ class PlantProfile(Entry):
     water: Literal["keep_moist", "top_dry", "half_dry", "dry_out", "any"]
     """When to water: never quite dry, when the top 2-3 cm are dry, half the pot, the whole pot."""
     water_origin: Origins
-    traits: dict[Word, Origins] = {}
+    traits: dict[Word, Origins] = {}  # noqa: RUF012 - pydantic copies it
     """Known temperament: trait -> where that is known from."""
     toxicity: str = ""
     caution: tuple[Word, ...] = ()
@@ -189,6 +190,10 @@ class Advice(Entry):
     text: Sentence
     how: Sentence
     effort: Effort
+    changes: Word = "other"
+    """What it alters (light, water, roots, ...), of which no two steps alter the same at once; `nothing` for a look."""
+    pace: Pace = "in_turn"
+    """One at a time; or at once, since harm does not wait; or beside others, too small to blur what helped."""
     order: int
     """Safest, cheapest, most telling first: low numbers come first."""
     when: Condition | None = None

@@ -1,7 +1,7 @@
-"""Does every name that an entry uses exist, and does every test fit its fact's type? Looked at once all files are read."""
+"""Whether every name that an entry uses exists, and every test fits its fact's type."""
 
 import string
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from diagnose.problems import Problem, nearest, shown
 from diagnose.rulebase.conditions import Condition
@@ -24,7 +24,9 @@ def dangling(base: RuleBase) -> list[Problem]:
     ]
 
 
-def conditions_in(condition: Condition, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], Condition]]:
+def conditions_in(
+    condition: Condition, path: tuple[str | int, ...]
+) -> Iterator[tuple[tuple[str | int, ...], Condition]]:
     """Yield every single test (fact or finding) of a condition with its path."""
     for name in ("all", "any"):
         for index, inner in enumerate(getattr(condition, name) or ()):
@@ -34,7 +36,7 @@ def conditions_in(condition: Condition, path: tuple[str | int, ...]) -> Iterator
 
 
 def placeholders(template: str) -> list[str]:
-    """Return the names in braces; text with a stray brace or anything but a name inside counts as one odd name."""
+    """Return the names in braces; a stray brace, or anything but a name inside, gives an odd name."""
     try:
         parts = list(string.Formatter().parse(template))
     except ValueError:
@@ -47,7 +49,7 @@ def placeholders(template: str) -> list[str]:
 
 
 def _entries(base: RuleBase) -> Iterator[tuple[Standing, AnyEntry]]:
-    tables = {
+    tables: dict[str, Mapping[str, AnyEntry]] = {
         "question": base.questions,
         "rule": base.rules,
         "evidence": base.evidence,
@@ -159,7 +161,12 @@ def _worked(entry: Rule | Evidence, base: RuleBase) -> Iterator[Found]:
     if isinstance(entry, Evidence):
         texts["otherwise_because"] = entry.otherwise_because
         if entry.otherwise and any(test.finding for test in tests):
-            yield ("otherwise",), "otherwise on a rule that uses a finding", "facts only (a finding is never known to be false)", ""
+            yield (
+                ("otherwise",),
+                "otherwise on a rule that uses a finding",
+                "facts only (a finding is never known to be false)",
+                "",
+            )
     for field, text in texts.items():
         for name in placeholders(text):
             if name not in known:
@@ -171,7 +178,9 @@ def _worked(entry: Rule | Evidence, base: RuleBase) -> Iterator[Found]:
                 yield from _example_value(name, value, (field, index, name), base)
 
 
-def _example_value(name: str, value: str | float, path: tuple[str | int, ...], base: RuleBase) -> Iterator[Found]:
+def _example_value(
+    name: str, value: str | float, path: tuple[str | int, ...], base: RuleBase
+) -> Iterator[Found]:
     term = base.vocabulary.get(name)
     if term is None:
         yield path, f"the unknown fact {name!r}", "the name of a fact", nearest(name, base.vocabulary)

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from diagnose.problems import Problem
 from diagnose.rulebase.model import (
     Advice,
-    Caution,
     Cause,
+    Caution,
     Evidence,
     Finding,
     PlantProfile,
@@ -63,5 +63,7 @@ class RuleBase:
 
     def asked(self) -> tuple[Question, ...]:
         """Return the questions in the order of subjects, then of files."""
-        order = {subject.id: (subject.order, position) for position, subject in enumerate(self.subjects.values())}
+        order = {
+            subject.id: (subject.order, position) for position, subject in enumerate(self.subjects.values())
+        }
         return tuple(sorted(self.questions.values(), key=lambda question: order[question.subject]))

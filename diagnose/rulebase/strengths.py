@@ -5,6 +5,8 @@ mentioning, 5-10 substantial, 10-15 strong, 15-20 very strong, above 20 decisive
 first two. All are multiples of 0.5, so that sums of them and of their halves are exact in binary numbers.
 """
 
+import math
+
 from diagnose.rulebase.model import Strength
 
 DECIBANS: dict[Strength, float] = {
@@ -24,5 +26,8 @@ CLOSE_DB = 5.0
 
 
 def probability(score_db: float) -> float:
-    """Return the probability of a score: its odds are 10^(score/10) (Good 1950, *Probability and the Weighing of Evidence*)."""
-    return 1.0 / (1.0 + 10.0 ** (-score_db / 10.0))
+    """Return the probability of a score: its odds are 10^(score/10).
+
+    Good 1950, *Probability and the Weighing of Evidence*.
+    """
+    return 1.0 / (1.0 + math.pow(10.0, -score_db / 10.0))

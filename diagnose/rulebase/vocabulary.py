@@ -1,4 +1,4 @@
-"""Every name that rules may speak of: answers, measures and plant facts, each with its type, unit and words."""
+"""Every name that rules may speak of: answers, measures and plant facts, with type, unit and words."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field

@@ -26,8 +26,13 @@ _PLAIN = (
     (r"^(greater|less) than", r"a number \1 than"),
 )
 
+
 def faults(
-    error: ValidationError, model: type[BaseModel], data: object, file: str | None, lines: Mapping[KeyPath, int]
+    error: ValidationError,
+    model: type[BaseModel],
+    data: object,
+    file: str | None,
+    lines: Mapping[KeyPath, int],
 ) -> Iterator[Problem]:
     """Yield one Problem for each key the model refused; several complaints of one key become one."""
     by_key: dict[KeyPath, list[ErrorDetails]] = {}

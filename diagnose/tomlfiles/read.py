@@ -59,7 +59,9 @@ def fit(data: dict[str, Any], text: str, model: type[M], file: str | None) -> M:
     except ValidationError as error:
         raise BadInputError(faults(error, model, data, file, line_index(text))) from None
     except RecursionError:
-        raise BadInputError([Problem(file, None, "", "conditions nested very deep", "a few levels")]) from None
+        raise BadInputError(
+            [Problem(file, None, "", "conditions nested very deep", "a few levels")]
+        ) from None
 
 
 def _text(path: Path) -> str:
@@ -69,7 +71,9 @@ def _text(path: Path) -> str:
     try:
         if path.stat().st_size > MOST_BYTES:
             raise refuse(
-                f"{path.stat().st_size:,} bytes", f"at most {MOST_BYTES:,}", "split it or check that it is the right file"
+                f"{path.stat().st_size:,} bytes",
+                f"at most {MOST_BYTES:,}",
+                "split it or check that it is the right file",
             )
         return path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:
@@ -77,6 +81,8 @@ def _text(path: Path) -> str:
     except IsADirectoryError:
         raise refuse("a folder", "a TOML file", "name a file in it") from None
     except OSError as error:
-        raise refuse(shown(error.strerror or str(error)), "a file that can be read", "check its permissions") from None
+        raise refuse(
+            shown(error.strerror or str(error)), "a file that can be read", "check its permissions"
+        ) from None
     except UnicodeDecodeError as error:
         raise refuse(f"a byte that is not UTF-8 at {error.start}", "UTF-8 text", "save it as UTF-8") from None

@@ -149,6 +149,8 @@ def test_without_a_terminal_the_screens_say_so(run):
 def test_a_closed_pipe_is_no_error(tmp_path):
     command = Path(sys.executable).with_name("diagnose")
     script = f'"{command}" rules list | head -n 1'
-    done = subprocess.run(["bash", "-o", "pipefail", "-c", script], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        ["bash", "-o", "pipefail", "-c", script], capture_output=True, text=True, check=False
+    )
     assert "Traceback" not in done.stderr
     assert "Exception" not in done.stderr

@@ -27,7 +27,9 @@ def test_the_wheel_works_alone(tmp_path):
     run(UV, "venv", "--quiet", "--python", sys.executable, tmp_path / "venv")
     (wheel,) = tmp_path.glob("*.whl")
     run(UV, "pip", "install", "--quiet", "--python", python, wheel, env=environment, cwd=tmp_path)
-    demo = run(python, "-c", "from diagnose import locations as l; print(l.demo_cases())", cwd=tmp_path).strip()
+    demo = run(
+        python, "-c", "from diagnose import locations as l; print(l.demo_cases())", cwd=tmp_path
+    ).strip()
     assert Path(demo).is_relative_to(tmp_path)
     assert "no faults" in run(python.with_name("diagnose"), "rules", "check", cwd=tmp_path)
     ranking = run(python.with_name("diagnose"), "rank", Path(demo) / "specks_and_webs.toml", cwd=tmp_path)

@@ -20,7 +20,9 @@ CASE = 'date = 2026-01-14\n[answers]\nmedium = "soil_mix"\nmedium_now = "soggy"\
 
 def run(arguments, folder):
     script = SCRIPT.format(arguments=arguments, heavy=HEAVY)
-    done = subprocess.run([sys.executable, "-c", script], cwd=folder, capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [sys.executable, "-c", script], cwd=folder, capture_output=True, text=True, check=True
+    )
     return json.loads(done.stderr.splitlines()[-1])
 
 
@@ -35,7 +37,7 @@ def test_ranking_without_a_window_loads_neither_sky_nor_screens(tmp_path):
 
 
 def test_ranking_with_a_window_loads_the_sky_but_no_screens(tmp_path):
-    window = '[place]\nlatitude = 51.0\nlongitude = 0.0\n'
+    window = "[place]\nlatitude = 51.0\nlongitude = 0.0\n"
     answers = 'window_direction = "south"\ndistance_to_window_cm = 50\n'
     (tmp_path / "case.toml").write_text(CASE.replace("[answers]", window + "[answers]") + answers)
     code, loaded = run(["rank", "case.toml"], tmp_path)

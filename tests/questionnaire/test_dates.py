@@ -41,7 +41,9 @@ def test_seasons_are_turned_round_in_the_south():
     assert read_date("last winter", TODAY, south=True) == dt.date(2026, 7, 15)
 
 
-@pytest.mark.parametrize("text", ["", "blub", "31 feb", "2026-02-30", "99999999999 years ago", "marchpane", "-3 weeks ago"])
+@pytest.mark.parametrize(
+    "text", ["", "blub", "31 feb", "2026-02-30", "99999999999 years ago", "marchpane", "-3 weeks ago"]
+)
 def test_what_is_no_date_is_none(text):
     assert read_date(text, TODAY) is None
 

@@ -16,7 +16,16 @@ TODAY = dt.date(2026, 11, 25)
 
 def question(kind, **more):
     return Question.model_validate(
-        {"id": "q", "subject": "s", "text": "What is it?", "help": "Look.", "why": "It tells.", "kind": kind, "effort": "look", **more}
+        {
+            "id": "q",
+            "subject": "s",
+            "text": "What is it?",
+            "help": "Look.",
+            "why": "It tells.",
+            "kind": kind,
+            "effort": "look",
+            **more,
+        }
     )
 
 
@@ -33,8 +42,16 @@ NUMBER = question("number", unit="°C", least=0, most=50)
         (CHOICE, "North", "north"),
         (question("yes_no"), "y", "yes"),
         (question("yes_no"), "2", "no"),
-        (question("several", choices=[{"id": "a", "label": "web"}, {"id": "b", "label": "specks"}]), "2, 1", ("b", "a")),
-        (question("several", choices=[{"id": "a", "label": "web"}, {"id": "b", "label": "specks"}]), "none", ()),
+        (
+            question("several", choices=[{"id": "a", "label": "web"}, {"id": "b", "label": "specks"}]),
+            "2, 1",
+            ("b", "a"),
+        ),
+        (
+            question("several", choices=[{"id": "a", "label": "web"}, {"id": "b", "label": "specks"}]),
+            "none",
+            (),
+        ),
         (NUMBER, "21", 21),
         (NUMBER, "21,5", 21.5),
         (NUMBER, "70 F", 21.1111),

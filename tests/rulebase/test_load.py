@@ -98,7 +98,11 @@ def test_the_hash_tells_changed_rules_apart(folder):
 
 
 def test_a_house_file_overrides_and_switches_off(folder):
-    override = BASE[BASE.index("[[evidence]]") :].replace('"strong"', '"slight"').replace('cause = "dark"', 'cause = "dark"\noverride = true')
+    override = (
+        BASE[BASE.index("[[evidence]]") :]
+        .replace('"strong"', '"slight"')
+        .replace('cause = "dark"', 'cause = "dark"\noverride = true')
+    )
     base = house(folder, override)
     assert sentences(base) == []
     assert base.evidence["dim_speaks"].strength == "slight"
@@ -111,12 +115,32 @@ def test_a_house_file_overrides_and_switches_off(folder):
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [
-        ('[[finding]]\nid = "dim"\ntext = "again"\n', 2, "found the id 'dim' again (base.toml has it), expected an id of its own; choose another id, or write override = true"),
-        ('[[finding]]\nid = "dimm"\noverride = true\ntext = "other"\n', 2, "found override of 'dimm', which no finding has"),
-        ('switch_off = [\n  "dim_speak",\n]\n', 2, "found 'dim_speak', which no entry has, expected the id of an existing entry; did you mean 'dim_speaks'"),
-        ('[[findin]]\nid = "x"\n', 1, "found the unknown key 'findin', expected one of subject, question, finding"),
+        (
+            '[[finding]]\nid = "dim"\ntext = "again"\n',
+            2,
+            "found the id 'dim' again (base.toml has it), expected an id of its own; choose another id, or write override = true",
+        ),
+        (
+            '[[finding]]\nid = "dimm"\noverride = true\ntext = "other"\n',
+            2,
+            "found override of 'dimm', which no finding has",
+        ),
+        (
+            'switch_off = [\n  "dim_speak",\n]\n',
+            2,
+            "found 'dim_speak', which no entry has, expected the id of an existing entry; did you mean 'dim_speaks'",
+        ),
+        (
+            '[[findin]]\nid = "x"\n',
+            1,
+            "found the unknown key 'findin', expected one of subject, question, finding",
+        ),
         ('[[finding]]\nid = "x"\n', 1, "found nothing, expected 'text'; add it"),
-        ('[[finding]]\nid = "X y"\ntext = "some text"\n', 2, "found 'X y', expected lower-case letters, digits and _"),
+        (
+            '[[finding]]\nid = "X y"\ntext = "some text"\n',
+            2,
+            "found 'X y', expected lower-case letters, digits and _",
+        ),
         ('[[finding]]\nid = "x"\ntext = "some\n', 3, "found text that is not TOML"),
     ],
 )
@@ -151,16 +175,46 @@ def test_a_house_rule_may_name_any_origin(folder):
 @pytest.mark.parametrize(
     ("old", "new", "line", "words"),
     [
-        ('cause = "dark"', 'cause = "drak"', 4, "found 'drak', which no cause is called, expected the id of a cause; did you mean 'dark'"),
-        ('fact = "window"', 'fact = "windw"', 7, "found 'windw', which no question, measure or plant fact provides"),
-        ('is = "north"', 'is = "nroth"', 7, "found 'nroth', which window never is, expected one of north, south; did you mean 'north'"),
+        (
+            'cause = "dark"',
+            'cause = "drak"',
+            4,
+            "found 'drak', which no cause is called, expected the id of a cause; did you mean 'dark'",
+        ),
+        (
+            'fact = "window"',
+            'fact = "windw"',
+            7,
+            "found 'windw', which no question, measure or plant fact provides",
+        ),
+        (
+            'is = "north"',
+            'is = "nroth"',
+            7,
+            "found 'nroth', which window never is, expected one of north, south; did you mean 'north'",
+        ),
         ('is = "north"', "below = 3", 7, "found the number 3.0, expected one of north, south"),
-        ('fact = "window", is = "north"', 'fact = "night_c", is = "cold"', 7, "found the word 'cold', expected a number in °C (night_c is one)"),
+        (
+            'fact = "window", is = "north"',
+            'fact = "night_c", is = "cold"',
+            7,
+            "found the word 'cold', expected a number in °C (night_c is one)",
+        ),
         ('fact = "window", is = "north"', 'finding = "dimm"', 7, "found 'dimm', which no finding is called"),
-        ("{window}", "{night_c}", 8, "found {night_c} in its text, expected one of the facts of its own condition: window"),
+        (
+            "{window}",
+            "{night_c}",
+            8,
+            "found {night_c} in its text, expected one of the facts of its own condition: window",
+        ),
         ("{window}", "{window.__class__}", 8, "in its text"),
         ("{window}", "{window", 8, "in its text"),
-        ('window = "south"', 'window = "sth"', 11, "found window = 'sth', expected one of north, south; did you mean 'south'"),
+        (
+            'window = "south"',
+            'window = "sth"',
+            11,
+            "found window = 'sth', expected one of north, south; did you mean 'south'",
+        ),
         ('window = "south"', 'windw = "south"', 11, "found the unknown fact 'windw'"),
     ],
 )
