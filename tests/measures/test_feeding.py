@@ -131,6 +131,19 @@ def test_water_adds_its_own_salts() -> None:
     assert not hard.assumed
 
 
+def test_salts_build_up_with_water_used_not_with_the_number_of_waterings() -> None:
+    answers: dict[str, Value] = {"flushing": "never", "medium_age_months": 12.0, "drainage": "none"}
+    daily, weekly = (
+        float(
+            measured(feeding, answers=answers | {"watering_every_d": d}, before=already(days_to_dry=14.0))[
+                "salt_ratio"
+            ].value
+        )
+        for d in (1.0, 7.0)
+    )
+    assert daily == pytest.approx(weekly)
+
+
 def test_salts_build_up_less_with_flushing_and_most_without_holes() -> None:
     base: dict[str, Value] = {"watering_every_d": 7.0, "medium_age_months": 18.0}
     flushed, never, closed = (

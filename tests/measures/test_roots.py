@@ -146,6 +146,15 @@ def test_a_drying_time_that_was_seen_outweighs_the_sum() -> None:
     assert seen["watering_ratio"].used == ("dries_in_d", "watering_every_d")
 
 
+def test_watering_long_before_it_is_dry_raises_one_index_and_long_after_the_other() -> None:
+    told: dict[str, Value] = {"dries_in_d": 10.0, "medium_now": "moist"}
+    early, in_time, late = (
+        measured(roots, answers=told | {"watering_every_d": d}) for d in (4.0, 10.0, 25.0)
+    )
+    assert [each["overwatering_index"].value for each in (early, in_time, late)] == [25, 0, 0]
+    assert [each["drought_index"].value for each in (early, in_time, late)] == [0, 0, 25]
+
+
 def test_fewer_leaves_dry_the_pot_more_slowly() -> None:
     full, half = (
         measured(roots, answers=POT | {"leaves_standing": n, "leaves_before": 8.0})["days_to_dry"]
