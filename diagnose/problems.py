@@ -50,5 +50,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
 
 def shown(value: object) -> str:
     """Return a value as it may stand in a sentence: quoted if text, cut if long."""
-    text = repr(value)
+    try:
+        text = repr(value)
+    except ValueError:  # Python writes no number of more than 4,300 digits
+        return "a number with thousands of digits"
     return text if len(text) <= 60 else text[:57] + "..."

@@ -1,20 +1,26 @@
 """Rule folders into one RuleBase: every file alone, then all together. A faulty file is left out and told."""
 
 import hashlib
-from collections.abc import Iterable, Iterator, Sequence
+import itertools
+import os
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from diagnose.measures.registry import DECLARED
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.rulebase.model import TABLES, RuleFile
 from diagnose.rulebase.resolve import dangling
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
+from diagnose.rulebase.switch import without
 from diagnose.rulebase.vocabulary import vocabulary
 from diagnose.tomlfiles.lines import line_index, line_of
 from diagnose.tomlfiles.read import fit, read_toml
 
 HOUSE = "house"
+MOST_FAULTS = 50  # told of one file; one with more is not mended key by key
+MOST_FILES = 2000  # far above any rule base; a folder with more is the wrong folder
 _PLURALS = {"rule": "rules", "evidence": "evidence", "advice": "advice"}
 
 
@@ -52,27 +58,36 @@ def _to_leave_out(files: Iterable[ReadFile], faults: Iterable[Problem]) -> set[s
 
 
 def _read_all(built_in: Path, house: Sequence[Path], problems: list[Problem]) -> Iterator[ReadFile]:
+    seen: set[str] = set()
     for folder, is_house in [(built_in, False), *((path, True) for path in house)]:
         for path in _toml_files(folder, problems):
+            if (really := os.path.realpath(path)) in seen:  # a folder given again, or one inside another
+                continue
+            seen.add(really)
             in_house = is_house or path.relative_to(folder).parts[0] == HOUSE
             try:
                 data, text = read_toml(path)
-                yield ReadFile(str(path), text, in_house, fit(data, text, RuleFile, str(path)))
+                yield ReadFile(str(path), text, in_house, fit(data, text, RuleFile, str(path), MOST_FAULTS))
             except BadInputError as error:
                 problems += error.problems
 
 
 def _toml_files(folder: Path, problems: list[Problem]) -> list[Path]:
-    if folder.is_file():
-        return [folder]
-    if not folder.is_dir():
-        problems.append(
-            Problem(
-                str(folder), None, "", "no such folder", "a folder of rule files", "check the name", "file"
-            )
-        )
+    def refuse(found: str, expected: str, mend: str) -> list[Path]:
+        problems.append(Problem(str(folder), None, "", found, expected, mend, "file"))
         return []
-    return sorted(path for path in folder.rglob("*.toml") if not path.name.startswith("."))
+
+    if not folder.exists():
+        return refuse("no such folder", "a folder of rule files", "check the name")
+    if not folder.is_dir():
+        return [folder]
+    found = itertools.islice(folder.rglob("*.toml"), MOST_FILES + 1)
+    files = sorted(path for path in found if not path.name.startswith("."))
+    if len(files) > MOST_FILES:
+        return refuse(
+            f"more than {MOST_FILES:,} .toml files", "a folder of rule files", "name a smaller folder"
+        )
+    return files
 
 
 def _merge(files: Sequence[ReadFile]) -> tuple[RuleBase, list[Problem]]:
@@ -93,10 +108,8 @@ def _merge(files: Sequence[ReadFile]) -> tuple[RuleBase, list[Problem]]:
                 standing[table, entry.id] = here
     off, more = _switched_off(files, standing, texts)
     faults += more
-    for table, entries in tables.items():
-        tables[table] = {key: entry for key, entry in entries.items() if key not in off}
-    base = RuleBase(
-        **{_PLURALS.get(table, f"{table}s"): entries for table, entries in tables.items()},  # type: ignore[arg-type]
+    whole = RuleBase(
+        **_by_field(tables),
         vocabulary=vocabulary(tables["question"].values(), tables["plant"].values(), DECLARED),  # type: ignore[arg-type]
         standing=standing,
         hash=_hash(files),
@@ -104,10 +117,15 @@ def _merge(files: Sequence[ReadFile]) -> tuple[RuleBase, list[Problem]]:
         files=tuple(file.name for file in files),
         texts=texts,
     )
-    return base, faults + [at_line(fault, texts) for fault in dangling(base)]
+    faults += [at_line(fault, texts) for fault in dangling(whole)]
+    return replace(whole, **_by_field(without(tables, off))), faults
 
 
-def at_line(fault: Problem, texts: dict[str, str]) -> Problem:
+def _by_field(tables: Mapping[str, Mapping[str, AnyEntry]]) -> dict[str, Any]:
+    return {_PLURALS.get(table, f"{table}s"): entries for table, entries in tables.items()}
+
+
+def at_line(fault: Problem, texts: Mapping[str, str]) -> Problem:
     """Return the fault with the line its path stands at."""
     return replace(fault, line=line_of(line_index(texts[fault.file or ""]), fault.path))
 

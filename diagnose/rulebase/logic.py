@@ -14,6 +14,7 @@ from diagnose.rulebase.conditions import Condition, Truth
 
 DECIMALS = 4
 _SCALE = 10_000
+_COUNTED = 10**9
 
 _OPPOSITES = {
     "is": "is_not",
@@ -122,11 +123,11 @@ def negated(condition: Condition) -> Condition:
 
 
 def branch_count(condition: Condition) -> int:
-    """Return how many alternatives `branches` would multiply this condition out into, at most."""
+    """Return how many alternatives `branches` would multiply this condition out into, at most; counted to 1e9."""
     if condition.any:
-        return sum(branch_count(part) for part in condition.any)
+        return min(_COUNTED, sum(branch_count(part) for part in condition.any))
     if condition.all:
-        return math.prod([branch_count(part) for part in condition.all])
+        return min(_COUNTED, math.prod([branch_count(part) for part in condition.all]))
     return len(condition.one_of or (0,))
 
 

@@ -16,8 +16,8 @@ _PLAIN = (
     (r"^pattern '\^\[a-z\].*'$", "lower-case letters, digits and _ (beginning with a letter)"),
     (r"^pattern .*Z\]\{2\}.*$", "a two-letter country code in capitals"),
     (r"^a valid tuple$", "a list [ ... ]"),
-    (r"^a valid (list|dictionary)(.*)$", r"a \1\2"),
-    (r"^a valid dictionary or.*$", "a table"),
+    (r"^a valid list(.*)$", r"a list\1"),
+    (r"^a valid dictionary.*$", "a table { ... }"),
     (r"^a valid date.*$", "a date such as 2026-01-31"),
     (r"^a valid integer.*$", "a whole number"),
     (r"^a valid boolean.*$", "true or false"),
@@ -53,7 +53,7 @@ def key_text(path: KeyPath) -> str:
     """Return a key path as a person writes it: `question 3, choices 1, label` with counting from one."""
     text = ""
     for part in path:
-        text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{part}"
+        text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{part[:80]}"
     return text
 
 

@@ -1,5 +1,6 @@
 """Where each key of a TOML text stands. Used only once something is wrong: loading the parser costs 30 ms."""
 
+import functools
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,8 @@ if TYPE_CHECKING:
 KeyPath = tuple[str | int, ...]
 
 
-def line_index(text: str) -> dict[KeyPath, int]:
+@functools.lru_cache(maxsize=16)  # one text's faults come one after another
+def line_index(text: str) -> Mapping[KeyPath, int]:
     """Return key path -> line (from 1) for every key and array element of a well-formed TOML text."""
     import tree_sitter  # noqa: PLC0415
     import tree_sitter_toml  # noqa: PLC0415

@@ -1,6 +1,8 @@
 """Read a TOML file into plain data, and plain data into a model."""
 
+import itertools
 import re
+import stat
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -15,6 +17,19 @@ MOST_BYTES = 1_000_000  # far above any file a person writes; keeps a wrong file
 
 M = TypeVar("M", bound=BaseModel)
 
+_SLIPS = (
+    # what the reader says, and what to do about it
+    ("Cannot overwrite", "remove the key that is given twice"),
+    ("twice", "remove the table that is given twice, or write [[name]] for a list of tables"),
+    ("Invalid value", "put texts in quotes; numbers, true, false and dates stand without"),
+    ("Illegal character '\\n'", "close the text with a quote on the same line"),
+    ("Unterminated string", "close the text with a quote"),
+    ("Expected '=' after a key", "write key = value; a comment begins with #"),
+    ("Unclosed array", "close the list with ]"),
+    ("Unclosed inline table", "close the table with }"),
+    ("Expected newline or end", "one key a line; is a comma, a quote or a bracket missing before it?"),
+)
+
 
 def read_toml(path: Path) -> tuple[dict[str, Any], str]:
     """Return a file's data and its text.
@@ -27,62 +42,67 @@ def read_toml(path: Path) -> tuple[dict[str, Any], str]:
     try:
         return tomli.loads(text), text
     except tomli.TOMLDecodeError as error:
-        line = re.search(r"line (\d+)", str(error))
-        raise BadInputError(
-            [
-                Problem(
-                    str(path),
-                    int(line[1]) if line else None,
-                    "",
-                    f"text that is not TOML ({re.sub(r' *[(]at .*[)]$', '', str(error))})",
-                    'lines such as key = "text" or key = 12',
-                    "mend that line",
-                    check="toml",
-                )
-            ]
-        ) from None
+        raise BadInputError([_not_toml(str(path), str(error), text)]) from None
     except RecursionError:
-        raise BadInputError(
-            [Problem(str(path), None, "", "lists or tables nested very deep", "a few levels", check="toml")]
-        ) from None
+        raise BadInputError([_too_deep(str(path))]) from None
+    except ValueError:  # Python reads no more than 4,300 digits
+        found, expected = "a number with thousands of digits", "numbers of a usual length"
+        raise BadInputError([Problem(str(path), None, "", found, expected, check="toml")]) from None
 
 
-def fit(data: dict[str, Any], text: str, model: type[M], file: str | None) -> M:
+def fit(data: dict[str, Any], text: str, model: type[M], file: str | None, most: int | None = None) -> M:
     """Return the data as a model.
 
     Raises:
-        BadInputError: with one fault for every key that does not fit, each with its line.
+        BadInputError: with one fault for every key that does not fit, each with its line; `most` if there are more.
 
     """
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        raise BadInputError(faults(error, model, data, file, line_index(text))) from None
-    except RecursionError:
-        raise BadInputError(
-            [Problem(file, None, "", "conditions nested very deep", "a few levels")]
-        ) from None
+        try:
+            problems = tuple(itertools.islice(faults(error, model, data, file, line_index(text)), most))
+        except RecursionError:
+            problems = (_too_deep(file),)
+        raise BadInputError(problems) from None
+
+
+def _not_toml(file: str, complaint: str, text: str) -> Problem:
+    """Return what the TOML reader complains of, with a hint at the slip that usually causes it."""
+    place = re.search(r" *[(]at (?:line (\d+)|end of document).*[)]$", complaint)
+    line = (int(place[1]) if place[1] else text.count("\n", 0, len(text.rstrip())) + 1) if place else None
+    said = complaint[: place.start()] if place else complaint
+    mend = next((mend for part, mend in _SLIPS if part in said), "mend that line")
+    found = f"text that is not TOML ({said})"
+    return Problem(file, line, "", found, 'lines such as key = "text" or key = 12', mend, check="toml")
+
+
+def _too_deep(file: str | None) -> Problem:
+    found = "lists or tables nested hundreds of levels deep"
+    return Problem(file, None, "", found, "a few levels", check="toml")
 
 
 def _text(path: Path) -> str:
-    def refuse(found: str, expected: str, mend: str) -> BadInputError:
-        return BadInputError([Problem(str(path), None, "", found, expected, mend, check="file")])
+    def refuse(found: str, expected: str, mend: str, line: int | None = None) -> BadInputError:
+        return BadInputError([Problem(str(path), line, "", found, expected, mend, check="file")])
 
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise refuse(
-                f"{path.stat().st_size:,} bytes",
-                f"at most {MOST_BYTES:,}",
-                "split it or check that it is the right file",
-            )
-        return path.read_bytes().decode("utf-8-sig")
+        size, mode = path.stat().st_size, path.stat().st_mode
+        if size > MOST_BYTES:
+            mend = "split it or check that it is the right file"
+            raise refuse(f"{size:,} bytes", f"at most {MOST_BYTES:,}", mend)
+        if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):  # reading a pipe or device might never end
+            raise refuse("a pipe or device", "a file", "name an ordinary file")
+        content = path.read_bytes()
     except FileNotFoundError:
         raise refuse("no such file", "a TOML file", "check the name") from None
     except IsADirectoryError:
         raise refuse("a folder", "a TOML file", "name a file in it") from None
     except OSError as error:
-        raise refuse(
-            shown(error.strerror or str(error)), "a file that can be read", "check its permissions"
-        ) from None
+        found = shown(error.strerror or str(error))
+        raise refuse(found, "a file that can be read", "check its permissions") from None
+    try:
+        return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise refuse(f"a byte that is not UTF-8 at {error.start}", "UTF-8 text", "save it as UTF-8") from None
+        line = content.count(b"\n", 0, error.start) + 1
+        raise refuse("a byte that is not UTF-8", "UTF-8 text", "save it as UTF-8", line) from None

@@ -251,3 +251,46 @@ def test_folders_given_beside_are_house_and_a_missing_one_is_told(folder, tmp_pa
     (tmp_path / "extra" / "own.toml").write_text(RULE)
     assert load(folder, [tmp_path / "extra"]).is_house("evidence", "mine")
     assert "no such folder" in sentences(load(folder, [tmp_path / "nowhere"]))[0]
+
+
+SWITCHES = """
+[[evidence]]
+id = "north"
+cause = "dark"
+speaks = "for"
+strength = "slight"
+when = { any = [ { fact = "window", is = "north" }, { finding = "dim" } ] }
+because = "It faces north."
+origin = "my own eyes"
+fires = [ { window = "north" } ]
+silent = [ { window = "south" } ]
+"""
+
+
+@pytest.mark.parametrize(
+    ("off", "gone"),
+    [
+        ("dim", {("finding", "dim"), ("rule", "dim_in_the_north")}),
+        ("window", {("question", "window")}),
+        ("dark", {("cause", "dark"), ("evidence", "dim_speaks")}),
+        ("light", {("subject", "light"), ("question", "window"), ("question", "night_c")}),
+    ],
+)
+def test_what_stands_on_a_switched_off_entry_goes_with_it_and_nothing_else(folder, off, gone):
+    def entries(base):
+        return {
+            (table, entry_id)
+            for table, field in (("subject", "subjects"), ("question", "questions"), ("finding", "findings"),
+                                 ("rule", "rules"), ("evidence", "evidence"), ("cause", "causes"))
+            for entry_id in getattr(base, field)
+        }  # fmt: skip
+
+    before = entries(load(folder))
+    base = house(folder, f'switch_off = ["{off}"]')
+    assert sentences(base) == []
+    assert before - entries(base) == gone
+
+
+def test_a_folder_given_twice_is_read_once(folder, tmp_path):
+    house(folder, SWITCHES)
+    assert sentences(load(folder, [folder / "house", folder / "house" / "own.toml", folder])) == []

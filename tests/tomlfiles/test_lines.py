@@ -37,7 +37,7 @@ def test_every_key_of_a_document_has_a_line_on_which_it_stands(data):
 
 
 def test_tables_of_one_name_are_told_apart():
-    text = '[[a]]\nx = 1\n[[a]]\nx = 2\n[a.b]\ny.z = 3\n[[a.c]]\nq = [\n  1,\n  # note\n  { w = 2 },\n]\n'
+    text = "[[a]]\nx = 1\n[[a]]\nx = 2\n[a.b]\ny.z = 3\n[[a.c]]\nq = [\n  1,\n  # note\n  { w = 2 },\n]\n"
     index = line_index(text)
     assert index["a", 0, "x"] == 2
     assert index["a", 1, "x"] == 4
