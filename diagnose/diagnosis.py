@@ -9,6 +9,7 @@ from diagnose.case import Case
 from diagnose.engine import EngineLimitError, Firing, RuleEngine
 from diagnose.facts import Fact, Gathered, gather
 from diagnose.measures.places import locate
+from diagnose.plan import Plan, make_plan
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
 from diagnose.reasoning.next_checks import NextChecks, next_checks, telling_order
@@ -94,6 +95,13 @@ class Diagnostician:
         if self._last is None or self._last.known is not diagnosis:
             self._last = self._supposer.about(diagnosis)
         return self._last
+
+
+def plan_for(diagnosis: Diagnosis) -> Plan:
+    """Return what to do now for a diagnosis: steps with dates, what is held back, when to look again."""
+    base = diagnosis.base
+    findings = {rule.gives for firing in diagnosis.firings if (rule := base.rules.get(firing.rule))}
+    return make_plan(base, diagnosis.gathered, findings, diagnosis.ranking)
 
 
 def open_rules(house: Sequence[Path] = ()) -> Diagnostician:

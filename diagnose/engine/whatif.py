@@ -54,6 +54,10 @@ class WhatIf:
             fired = self._rerun(part, known, fired)
         return fired
 
+    def reach(self, names: Iterable[str]) -> frozenset[str]:
+        """Return the rule sides whose firing can depend on these facts, through findings too."""
+        return frozenset().union(*(self._part(name).rules for name in names if ("fact", name) in self._asking))
+
     def close(self) -> None:
         """Give the engines' memory back."""
         for engine in (self._whole, *(part.engine for part in self._parts.values())):

@@ -30,8 +30,8 @@ def measure(given: Given) -> Iterator[Measure]:
         *order.measure(history, leaves),
         *since_when.measure(given, history),
     ]
-    so_far = replace(given, before={**given.before, **{m.name: m for m in found}})
+    so_far = replace(given, before={m.name: m for m in found})
     found += lifespan.measure(so_far, history, leaves)
-    so_far = replace(given, before={**given.before, **{m.name: m for m in found}})
+    so_far = replace(given, before={m.name: m for m in found})
     found += standing.measure(so_far, history, leaves)
     yield from found

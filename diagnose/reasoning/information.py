@@ -1,0 +1,66 @@
+"""How much an answer would tell of the ranking, in bits.
+
+Every cause is weighed on its own, so what is believed is one probability a cause. What an answer tells is the
+Kullback-Leibler divergence of the probabilities after it from those before it, summed over causes; what a question
+is expected to tell is the mean of that over its answers (Lindley 1956, *On a measure of the information provided
+by an experiment*; from memory). Where the answers' shares agree with the probabilities, the mean is the expected
+fall of the summed entropy: Quinlan's information gain (S-12). Unlike that difference it is never below zero when
+they do not quite agree, as with shares that are rules of thumb.
+"""
+
+import math
+from collections.abc import Iterable, Mapping
+
+from diagnose.rulebase.strengths import probability
+
+Scores = Mapping[str, float]
+"""Cause -> decibans."""
+
+
+def entropy_bits(probability: float) -> float:
+    """Return the entropy of a yes-or-no question in bits (Shannon 1948): 1 at even odds, 0 at certainty."""
+    return -sum(p * math.log2(p) for p in (probability, 1 - probability) if p > 0)
+
+
+def told_bits(before: Scores, after: Scores) -> float:
+    """Return what is told by going from one set of scores to another: the divergence, summed over causes, in bits."""
+    return sum(_divergence(before[cause], score) for cause, score in after.items() if score != before[cause])
+
+
+def expected_bits(before: Scores, answers: Iterable[tuple[float, Scores]]) -> float:
+    """Return what a question is expected to tell; `answers`: how probable each is, and the scores after it."""
+    return math.fsum(chance * told_bits(before, after) for chance, after in answers)
+
+
+def chances(priors: Scores, before: Scores, answers: Iterable[tuple[float, Scores]]) -> list[float]:
+    """Return how probable each answer is for this plant; `answers`: its share among growers, the scores after it.
+
+    Shares hold for a plant of which nothing is known. An answer whose weight for a cause is L (likelihood ratio)
+    is given 1 + p (L - 1) times as often when the cause has the probability p as when it is ruled out; so each share
+    is multiplied by [1 + p (L - 1)] / [1 + p0 (L - 1)] for every cause, p0 being its probability before anything
+    was known, and all are scaled to add up to 1. Causes are taken to act apart (common practice).
+    """
+    raw = []
+    for share, after in answers:
+        chance = share
+        for cause, score in after.items():
+            if score != before[cause]:
+                more = 10 ** ((score - before[cause]) / 10) - 1
+                now, at_first = probability(before[cause]), probability(priors[cause])
+                chance *= (1 + now * more) / (1 + at_first * more)
+        raw.append(chance)
+    total = math.fsum(raw)
+    return [chance / total for chance in raw]
+
+
+def _divergence(before_db: float, after_db: float) -> float:
+    """KL divergence of two yes-or-no beliefs, from scores, so that near-certainty loses no digits."""
+    after = probability(after_db)
+    return after * (_log2_odds_share(after_db) - _log2_odds_share(before_db)) + (1 - after) * (
+        _log2_odds_share(-after_db) - _log2_odds_share(-before_db)
+    )
+
+
+def _log2_odds_share(score_db: float) -> float:
+    """Base-2 logarithm of the probability of a score."""
+    return -math.log1p(10 ** (-score_db / 10)) / math.log(2)
