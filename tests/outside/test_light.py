@@ -13,7 +13,7 @@ import pytest
 from diagnose.measures import season
 from diagnose.measures.light import climate, convert, lamp, opening
 from diagnose.measures.light.climate import extraterrestrial_mj_m2_d, global_mj_m2_d
-from diagnose.measures.light.indoor import DIFFUSE_LOSS, DULL_TO_CLEAR, window_year
+from diagnose.measures.light.indoor import DIFFUSE_LOSS, DULL_TO_CLEAR, _thrown_about, window_year
 from diagnose.measures.light.opening import Opening, share_passed
 from diagnose.measures.light.sky import clear_sky
 from diagnose.measures.light.window import angular_loss, sky_factor, sky_on_glass
@@ -209,6 +209,15 @@ def test_overcast_sky_on_a_wall() -> None:
     # The split-flux formula's 39 % for an open wall, and half of an even sky
     assert 100 * sky_on_glass(Opening(0.0, 1.0), overcast=True) == pytest.approx(39, abs=1)
     assert sky_on_glass(Opening(0.0, 1.0), overcast=False) == pytest.approx(0.5)
+
+
+def test_light_thrown_about_a_room_is_that_of_the_split_flux_formula() -> None:
+    # Building Research Station: mean internally reflected component, 0.85 W (C Rfw + 5 Rcw) / (A (1 - R)),
+    # in percent; 0.85 for the glass, C = 39 for an open wall; here W 2 m², A 80 m², Rfw 0.3, Rcw 0.5, R 0.4
+    published = 0.85 * 2 * (39 * 0.3 + 5 * 0.5) / (80 * (1 - 0.4))
+    window = Opening(0.0, 1.0, 2.0, 1.0, passes=0.85 / DIFFUSE_LOSS)
+    found = _thrown_about(window, np.array([39.0]), np.array([100.0]))
+    assert float(found[0]) == pytest.approx(published, rel=1e-6)
 
 
 def test_sky_on_a_wall_agrees_with_pvlib() -> None:

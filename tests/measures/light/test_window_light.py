@@ -141,6 +141,19 @@ def test_east_has_the_morning_sun_and_west_the_evening_sun() -> None:
     assert in_west[morning].sum() == 0
 
 
+def test_the_sun_behind_houses_does_not_shine_in() -> None:
+    sky = clear_sky(50.0, 10.0)
+    open_view = Opening(180.0, 0.5, 3.0, 3.0, -1.0)
+    walled = dataclasses.replace(open_view, obstruction_deg=30.0)
+    behind = sky.elevation_rad <= math.radians(30)
+    before, after = (
+        sun_in_opening(window, sky.elevation_rad, sky.azimuth_rad) for window in (open_view, walled)
+    )
+    assert before[behind].sum() > 100
+    assert after[behind].sum() == 0
+    assert after[~behind] == pytest.approx(before[~behind])
+
+
 def test_polar_night_is_dark_and_the_midnight_sun_is_not() -> None:
     light = year((78.2, 15.6), Opening(180.0, 1.0))
     assert np.all(light[[11, 0]] == 0)
