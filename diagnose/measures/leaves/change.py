@@ -9,8 +9,8 @@ from diagnose.measures.leaves.exact import poisson_terms
 
 LIKELIHOOD_DROP = 1.92  # half the 95 % point of chi-square with 1 degree of freedom
 _SURELY = 1e-6  # a bound on p below this needs no exact value
-_EXACT_UP_TO = 2000  # with more losses than this p is the bound, which is too large rather than too small
-_NEGLIGIBLE = 1e-18
+_EXACT_UP_TO = 500  # with more losses than this p is the bound, which is too large rather than too small
+_NEGLIGIBLE = 1e-15
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 from typing import TypeVar
 
@@ -11,6 +11,7 @@ from diagnose.measures.leaves.history import History, Stretch, from_leaves
 from diagnose.problems import Problem
 
 _CHECK = "leaf_history"
+_LONGEST_D = 18262  # nobody counts leaves for over 50 years: such a date is a slip of the pen
 _T = TypeVar("_T")
 
 
@@ -44,9 +45,10 @@ def cleaned_leaves(case: Case) -> tuple[Leaf, ...]:
     """Return the single leaves that make sense; a loss after the case's date counts as none yet."""
     kept = []
     for leaf in case.leaves:
-        if (leaf.opened and leaf.opened > case.date) or (
-            leaf.opened and leaf.lost and leaf.lost < leaf.opened
-        ):
+        dates = [day for day in (leaf.opened, leaf.lost) if day]
+        if dates != sorted(dates) or any(_is_too_old(day, case.date) for day in dates):
+            continue
+        if leaf.opened and leaf.opened > case.date:
             continue
         kept.append(
             leaf if not leaf.lost or leaf.lost <= case.date else leaf.model_copy(update={"lost": None})
@@ -57,17 +59,20 @@ def cleaned_leaves(case: Case) -> tuple[Leaf, ...]:
 def followed(case: Case) -> History:
     """Return the history to compute with: the dated counts, or the single leaves where counts are too few."""
     counts = cleaned_history(case)
-    return counts if counts.stretches else from_leaves(cleaned_leaves(case), case.date)
+    if counts.stretches:
+        return counts
+    return replace(from_leaves(cleaned_leaves(case), case.date), present=counts.present)
 
 
 def _counting_days(case: Case) -> tuple[list[_Day], list[Problem]]:
     """Return the counting days in order, and what was wrong with their dates."""
     rows = list(_numbered(case.leaf_history))
     problems = list(_order_problems(rows)) + [
-        _late(row, c, case.date) for row, c in rows if c.date > case.date
+        _misdated(row, c, case.date) for row, c in rows if not _is_usable(c.date, case.date)
     ]
     usable = sorted(
-        ((row, c) for row, c in rows if c.date <= case.date), key=lambda pair: (pair[1].date, pair[0])
+        ((row, c) for row, c in rows if _is_usable(c.date, case.date)),
+        key=lambda pair: (pair[1].date, pair[0]),
     )
     days = []
     for date, group in groupby(usable, key=lambda pair: pair[1].date):
@@ -137,13 +142,22 @@ def _order_problems(rows: list[tuple[int, LeafCount]]) -> Iterator[Problem]:
             )
 
 
-def _late(row: int, count: LeafCount, date: dt.date) -> Problem:
+def _is_too_old(day: dt.date, date: dt.date) -> bool:
+    return (date - day).days > _LONGEST_D
+
+
+def _is_usable(day: dt.date, date: dt.date) -> bool:
+    return day <= date and not _is_too_old(day, date)
+
+
+def _misdated(row: int, count: LeafCount, date: dt.date) -> Problem:
+    expected = "one of the 50 years up to" if count.date <= date else "none after"
     return Problem(
         None,
         None,
         f"leaf_history row {row}",
         f"a count on {count.date}",
-        f"none after the case's date, {date}",
+        f"{expected} the case's date, {date}",
         "correct one of the two dates; until then this count is left out",
         _CHECK,
     )
@@ -167,6 +181,10 @@ def _leaf_problems(row: int, leaf: Leaf, date: dt.date) -> Iterator[Problem]:
         found = f"a leaf lost on {leaf.lost} that opened on {leaf.opened}"
         mend = "correct one of the two dates; until then this leaf is left out"
         yield Problem(None, None, key, found, "a loss on or after the opening", mend, _CHECK)
+    elif any(day and _is_too_old(day, date) for day in (leaf.opened, leaf.lost)):
+        found = f"a date over 50 years before {date}, the case's date"
+        mend = "correct one of the dates; until then this leaf is left out"
+        yield Problem(None, None, key, found, "one of the last 50 years", mend, _CHECK)
     elif leaf.opened and leaf.opened > date:
         mend = "correct one of the two dates; until then this leaf is left out"
         yield Problem(

@@ -63,6 +63,8 @@ def rate_ratio(count_a: int, time_a: float, count_b: int, time_b: float) -> Rate
 
 def binomial_at_most(successes: int, trials: int, chance: float) -> float:
     """Return the probability of at most so many successes in so many trials."""
+    if successes < 0:
+        return 0.0
     if successes >= trials or chance <= 0:
         return 1.0
     return 0.0 if chance >= 1 else min(1.0, math.fsum(_terms(successes, trials, chance)))
@@ -86,9 +88,9 @@ def sum_at_least(successes: int, chances: tuple[float, ...]) -> float:
 def poisson_terms(mean: float) -> tuple[int, list[float]]:
     """Return the first count whose Poisson probability matters, and the probabilities from there on.
 
-    Left out are counts more than nine standard deviations (and nine more) away: under 1e-15 together.
+    Left out are counts more than eight standard deviations (and eight more) away: under 1e-14 together.
     """
-    reach = 9 * math.sqrt(mean) + 9
+    reach = 8 * math.sqrt(mean) + 8
     first = max(0, math.floor(mean - reach))
     logs = (k * math.log(mean) - mean - math.lgamma(k + 1) for k in range(first, math.ceil(mean + reach) + 1))
     return first, [math.exp(log) for log in logs]
@@ -107,6 +109,8 @@ def _terms(successes: int, trials: int, chance: float) -> list[float]:
     terms = []
     for k in range(successes, -1, -1):
         terms.append(math.exp(log_term))
+        if log_term < -50 and k < trials * chance:
+            break  # what is left to add only gets smaller
         if k:
             log_term += math.log(k / (trials - k + 1)) + odds
     return terms

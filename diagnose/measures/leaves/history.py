@@ -76,8 +76,8 @@ def from_leaves(leaves: Iterable[Leaf], until: dt.date) -> History:
     What happened on the first day only starts the clock: counting it would make every rate too high.
     """
     leaves = tuple(leaves)
-    opened = Counter(leaf.opened for leaf in leaves if leaf.opened)
-    lost = Counter(leaf.lost for leaf in leaves if leaf.lost)
+    opened = [leaf.opened for leaf in leaves if leaf.opened]
+    lost = [leaf.lost for leaf in leaves if leaf.lost]
     first = min((*opened, *lost), default=until)
     if first >= until:
         return History(source="leaves")
@@ -86,12 +86,17 @@ def from_leaves(leaves: Iterable[Leaf], until: dt.date) -> History:
         for leaf in leaves
     )
     step = 1 + (until - first).days // _MOST_STRETCHES
+    new, gone = _binned(opened, first, step), _binned(lost, first, step)
     stretches = []
-    start = first
-    while start < until:
-        end = min(until, start + dt.timedelta(days=step))
-        days = [start + dt.timedelta(days=n) for n in range(1, (end - start).days + 1)]
-        new, gone = sum(opened[day] for day in days), sum(lost[day] for day in days)
-        stretches.append(Stretch(start, end, new, gone, present, present + new - gone))
-        start, present = end, present + new - gone
+    for n in range(-(-(until - first).days // step)):
+        start = first + dt.timedelta(days=n * step)
+        end = first + dt.timedelta(days=min((n + 1) * step, (until - first).days))
+        after = present + new[n] - gone[n]
+        stretches.append(Stretch(start, end, new[n], gone[n], present, after))
+        present = after
     return History(tuple(stretches), source="leaves")
+
+
+def _binned(dates: Iterable[dt.date], first: dt.date, step: int) -> Counter[int]:
+    """Return how many dates lie in each stretch of so many days after the first day."""
+    return Counter(((date - first).days - 1) // step for date in dates if date > first)
