@@ -37,3 +37,8 @@ def settings() -> Path:
 def bookmarks() -> Path:
     """Return the file that remembers at which question each case was left; it need not exist."""
     return platformdirs.user_state_path("diagnose") / "bookmarks.json"
+
+
+def journal() -> Path:
+    """Return the journal's file; it need not exist."""
+    return platformdirs.user_data_path("diagnose") / "journal.sqlite"
