@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
+from diagnose.command.rules import words
 from diagnose.problems import BadInputError
 
 _DESCRIPTION = """Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank.
@@ -57,36 +58,12 @@ def _parser() -> argparse.ArgumentParser:
     _rules_option(ask)
     ask.set_defaults(run=_ask)
 
-    _rules_commands(commands)
+    words.add(commands, _rules_option)
 
-    schema = commands.add_parser("schema", help="print the JSON Schema of case files, rule files or rankings")
-    schema.add_argument("what", choices=["case", "rules", "ranking"])
+    schema = commands.add_parser("schema", help="print the JSON Schema of case files, rule files, rankings or plans")
+    schema.add_argument("what", choices=["case", "rules", "ranking", "plan"])
     schema.set_defaults(run=_schema)
     return parser
-
-
-def _rules_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    rules = commands.add_parser("rules", help="check, list or show rules")
-    verbs = rules.add_subparsers(metavar="VERB", title="verbs", required=True)
-
-    check = verbs.add_parser("check", help="look for faults in the rules")
-    check.add_argument(
-        "folder", nargs="?", type=Path, help="a folder or file of house rules (default: those in use)"
-    )
-    _rules_option(check)
-    check.set_defaults(run=_rules_check)
-
-    list_ = verbs.add_parser("list", help="list entries of the rule base")
-    list_.add_argument(
-        "table", nargs="?", help="only one kind: question, finding, rule, evidence, cause, plant, ..."
-    )
-    _rules_option(list_)
-    list_.set_defaults(run=_rules_list)
-
-    show = verbs.add_parser("show", help="explain one entry in words")
-    show.add_argument("id", help="id of the entry")
-    _rules_option(show)
-    show.set_defaults(run=_rules_show)
 
 
 def _rules_option(parser: argparse.ArgumentParser) -> None:
@@ -126,24 +103,6 @@ def _ask(asked: argparse.Namespace) -> int:
     from diagnose.command.ask import ask
 
     return ask(asked.case, asked.rules)
-
-
-def _rules_check(asked: argparse.Namespace) -> int:
-    from diagnose.command.rules import check
-
-    return check(asked.folder, asked.rules)
-
-
-def _rules_list(asked: argparse.Namespace) -> int:
-    from diagnose.command.rules import list_entries
-
-    return list_entries(asked.table, asked.rules)
-
-
-def _rules_show(asked: argparse.Namespace) -> int:
-    from diagnose.command.rules import show
-
-    return show(asked.id, asked.rules)
 
 
 def _schema(asked: argparse.Namespace) -> int:

@@ -205,6 +205,8 @@ class Advice(Entry):
     expect: str = ""
     """What should be seen by then if it was right."""
     caution: tuple[Word, ...] = ()
+    tells: tuple[Word, ...] = ()
+    """Questions that a look answers: once all are answered it need not be taken."""
     origin: Origins
 
     @model_validator(mode="after")

@@ -12,15 +12,30 @@ from diagnose.rulebase.vocabulary import Term
 COMMON_ORIGINS = ("common practice", "from memory")
 Found = tuple[tuple[str | int, ...], str, str, str]
 """Path within the entry, found, expected, how to mend."""
+_CHECKS = {
+    "because": "template",
+    "otherwise_because": "template",
+    **dict.fromkeys(("origin", "water_origin", "traits", "needs"), "origin"),
+}
+"""Field -> the check that looks at it, where it is not `names`."""
+
 
 
 def dangling(base: RuleBase) -> list[Problem]:
     """Return a fault for every name that nothing provides and every test that does not fit its fact."""
     return [
-        Problem(here.file, None, f"{here.table} {entry.id}, {path[0]}", found, expected, mend, "names", full)
+        Problem(
+            here.file,
+            None,
+            f"{here.table} {entry.id}, {path[0]}",
+            found,
+            expected,
+            mend,
+            _CHECKS.get(str(path[0]), "names"),
+            (here.table, here.index, *path),
+        )
         for here, entry in _entries(base)
         for path, found, expected, mend in _faults(entry, here, base)
-        for full in [(here.table, here.index, *path)]
     ]
 
 
@@ -77,6 +92,7 @@ def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
         ("advice", base.advice, "advice"),
         ("unless", base.causes, "cause"),
         ("caution", base.cautions, "caution"),
+        ("tells", base.questions, "question"),
     ):
         if field in fields:
             for name in listed(getattr(entry, field)):

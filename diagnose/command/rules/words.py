@@ -1,0 +1,84 @@
+"""The verbs of `diagnose rules` and their options; each verb's work is imported when it is called."""
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+Verbs = Any  # what argparse gives for adding commands has no public type
+
+
+def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]) -> None:
+    """Add `rules` and its verbs to the commands."""
+    rules = commands.add_parser("rules", help="check, list, show, try and write rules")
+    verbs = rules.add_subparsers(metavar="VERB", title="verbs", required=True)
+
+    def verb(name: str, what: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:
+        parser: argparse.ArgumentParser = verbs.add_parser(name, help=what, description=what)
+        rules_option(parser)
+        parser.set_defaults(run=run)
+        return parser
+
+    check = verb("check", "look for faults in the rules; exit code 1 if there are any", _check)
+    check.add_argument(
+        "folder", nargs="?", type=Path, help="a folder or file of house rules (default: those in use)"
+    )
+    form = check.add_mutually_exclusive_group()
+    form.add_argument("--json", dest="form", action="store_const", const="json", help="as JSON")
+    form.add_argument("--sarif", dest="form", action="store_const", const="sarif", help="as SARIF 2.1.0")
+    check.set_defaults(form="text")
+
+    list_ = verb("list", "list entries of the rule base", _list)
+    list_.add_argument("table", nargs="?", help="only one kind: question, finding, rule, evidence, cause ...")
+
+    show = verb("show", "explain an entry in words, and where it fires", _show)
+    show.add_argument("id", help="id of the entry")
+    show.add_argument(
+        "--case", dest="cases", nargs="+", type=Path, default=[], metavar="FILE", help="cases to try it on"
+    )
+
+    new = verb("new", "write a new rule by answering a few questions", _new)
+    new.add_argument("-o", dest="file", type=Path, metavar="FILE", help="where to write it; never an existing file")
+
+    try_ = verb("try", "show what a new file of rules would change", _try)
+    try_.add_argument("file", type=Path, metavar="FILE", help="the new file (or a folder)")
+    try_.add_argument("cases", nargs="*", type=Path, metavar="CASE", help="case files (default: all demo cases)")
+
+    book = verb("book", "write the whole rule base as one page to read or print", _book)
+    book.add_argument("-o", dest="file", type=Path, required=True, metavar="FILE", help="ending in .html or .md")
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.check import check
+
+    return check(asked.folder, asked.rules, asked.form)
+
+
+def _list(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.look import list_entries
+
+    return list_entries(asked.table, asked.rules)
+
+
+def _show(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.look import show
+
+    return show(asked.id, asked.rules, asked.cases)
+
+
+def _new(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.new import new
+
+    return new(asked.file, asked.rules)
+
+
+def _try(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.tryout import try_out
+
+    return try_out(asked.file, asked.cases, asked.rules)
+
+
+def _book(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.book import write_book
+
+    return write_book(asked.file, asked.rules)

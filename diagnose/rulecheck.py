@@ -1,0 +1,150 @@
+"""All checks of a rule base: those of the rules alone, then those that run them in the engine."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnose.case import Case
+from diagnose.diagnosis import Diagnostician
+from diagnose.engine import OTHERWISE, RuleEngine, limits
+from diagnose.problems import Problem
+from diagnose.rulebase.check import check_base
+from diagnose.rulebase.check.entries import problem
+from diagnose.rulebase.load import at_line
+from diagnose.rulebase.logic import truth
+from diagnose.rulebase.model import Evidence, Facts, Rule
+from diagnose.rulebase.resolve import conditions_in
+from diagnose.rulebase.rulebase import RuleBase
+
+_TOGETHER = 16
+"""Rules tried in one engine: starting a session takes as long as there are rules in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One worked example of a rule, and which rules fired on it."""
+
+    table: str
+    rule: Rule | Evidence
+    kind: Literal["fires", "silent"]
+    index: int
+    facts: Facts
+    fired: frozenset[str]
+
+    @property
+    def holds(self) -> bool:
+        """Whether the example does what it says."""
+        return (self.rule.id in self.fired) == (self.kind == "fires")
+
+
+def check_rules(base: RuleBase, demo_cases: Callable[[], Iterable[Case]] = tuple) -> list[Problem]:
+    """Return all that is wrong with a rule base, and advice (see `diagnose.rulebase.check.severity`).
+
+    `demo_cases` is only called if a rule fires in no worked example.
+    """
+    problems = check_base(base)
+    too_much = [_at_rule(base, one) for one in limits([*base.rules.values(), *base.evidence.values()])]
+    if too_much:  # the engine would refuse them
+        return problems + too_much
+    worked = worked_examples(base)
+    found = [*_examples(base, worked), *_unseen(base, worked, demo_cases)]
+    return problems + [at_line(one, base.texts) for one in found]
+
+
+def worked_examples(base: RuleBase) -> list[Worked]:
+    """Return every worked example with what fires on it, each run with all rules that its rule rests on."""
+    giving: dict[str, list[Rule]] = {}
+    for rule in base.rules.values():
+        giving.setdefault(rule.gives, []).append(rule)
+    rules: list[tuple[str, Rule | Evidence]] = [("rule", rule) for rule in base.rules.values()]
+    rules += [("evidence", evidence) for evidence in base.evidence.values()]
+    return [
+        one
+        for start in range(0, len(rules), _TOGETHER)
+        for one in _run(rules[start : start + _TOGETHER], giving)
+    ]
+
+
+def _run(rules: Sequence[tuple[str, Rule | Evidence]], giving: dict[str, list[Rule]]) -> Iterator[Worked]:
+    engine = RuleEngine(_with_what_they_rest_on([rule for _, rule in rules], giving))
+    for table, rule in rules:
+        for kind, examples in (("fires", rule.fires), ("silent", rule.silent)):
+            for index, facts in enumerate(examples):
+                fired = frozenset(firing.rule for firing in engine.infer(facts))
+                yield Worked(table, rule, kind, index, facts, fired)  # type: ignore[arg-type]
+    engine.close()
+
+
+def _with_what_they_rest_on(
+    rules: Sequence[Rule | Evidence], giving: dict[str, list[Rule]]
+) -> list[Rule | Evidence]:
+    needed = {rule.id: rule for rule in rules}
+    work = list(rules)
+    while work:
+        for _, test in conditions_in(work.pop().when, ()):
+            for rule in giving.get(test.finding or "", ()):
+                if rule.id not in needed:
+                    needed[rule.id] = rule
+                    work.append(rule)
+    return list(needed.values())
+
+
+def _examples(base: RuleBase, worked: Sequence[Worked]) -> Iterator[Problem]:
+    for one in worked:
+        if one.holds:
+            continue
+        here = (one.table, one.rule, (one.kind, one.index))
+        if one.kind == "silent":
+            found, expected = "an example that makes the rule fire", "one on which it stays silent"
+            yield problem(base, "example", here, found, expected, "choose a near miss, or move it to fires")
+        else:
+            found, expected = "an example on which the rule stays silent", "one that makes it fire"
+            yield problem(base, "example", here, found, expected, _what_lacks(base, one))
+
+
+def _what_lacks(base: RuleBase, one: Worked) -> str:
+    held = {rule.gives for name in one.fired if (rule := base.rules.get(name))}
+    lacking = []
+    for _, test in conditions_in(one.rule.when, ()):
+        state = truth(test, one.facts, held)
+        if test.finding and state != "true":
+            lacking.append(f"{test.finding} is not concluded")
+        elif state == "unknown":
+            lacking.append(f"{test.fact} is not given")
+        elif state == "false":
+            lacking.append(f"{test.fact} = {one.facts[test.fact or '']} does not pass")
+    return "in it " + ", ".join(dict.fromkeys(lacking))
+
+
+def _unseen(
+    base: RuleBase, worked: Sequence[Worked], demo_cases: Callable[[], Iterable[Case]]
+) -> Iterator[Problem]:
+    sides: list[tuple[str, Rule | Evidence, str, str]] = [("rule", r, r.id, "when") for r in base.rules.values()]
+    for evidence in base.evidence.values():
+        sides.append(("evidence", evidence, evidence.id, "when"))
+        if evidence.otherwise:
+            sides.append(("evidence", evidence, evidence.id + OTHERWISE, "otherwise"))
+    seen = {name for one in worked for name in one.fired}
+    if all(name in seen for _, _, name, _ in sides):
+        return
+    diagnostician = Diagnostician(base)
+    seen |= {firing.rule for case in demo_cases() for firing in diagnostician.diagnose(case).firings}
+    diagnostician.close()
+    for table, rule, name, field in sides:
+        if name not in seen:
+            found = "no worked example and no demo case that makes it fire"
+            mend = "add an example to " + (
+                "fires" if field == "when" else "silent in which its condition is known to be false"
+            )
+            yield problem(base, "unseen", (table, rule, (field,)), found, "one at least", mend)
+
+
+def _at_rule(base: RuleBase, limit: Problem) -> Problem:
+    """Return a limit of the engine with the place of the rule that it names, if it names one."""
+    rule_id = limit.key.removeprefix("rule ").removesuffix(OTHERWISE)
+    table = "rule" if rule_id in base.rules else "evidence"
+    rule = base.rules.get(rule_id) or base.evidence.get(rule_id)
+    if rule is None or not limit.key.startswith("rule "):
+        return limit
+    told = problem(base, "engine", (table, rule, ("when",)), limit.found, limit.expected, limit.mend)
+    return at_line(told, base.texts)
