@@ -12,7 +12,7 @@ import cmath
 import math
 import random
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise, permutations
 from statistics import median
@@ -23,8 +23,9 @@ from diagnose.measures.measure import Declaration, Measure
 
 SOON = 0.2
 """The phase at which an old leaf usually goes: a week into a five-week wait (from memory, B-08)."""
-_ARRANGEMENTS = 999
+_SHUFFLES, _TURNS_EACH = 125, 8
 _ENUMERATE_UP_TO = 2000
+_MOST_UNITS = 20_000  # of leaf-days; plants with more are measured more coarsely
 _SEED = 1  # the sampled arrangements are the same on every run
 _LOCKED = 0.3  # phases this little spread out (0 all over, 1 all alike) forbid saying "no"
 _CELLS_A_WAIT = 3.0  # counts must come this often between two openings before "no" can be said
@@ -142,29 +143,29 @@ def _chance(strength: float, fell: list[int], leaf_days: list[float], scores: li
     They are arranged along leaf-days instead of days: when more leaves stand, more fall and more open, which
     is no tie between the two.
     """
-    ends = list(accumulate(leaf_days))
+    shrink = max(1.0, 2 * sum(leaf_days) / _MOST_UNITS)
+    units = [max(1, round(2 * x / shrink)) for x in leaf_days]  # twice leaf-days are whole numbers
+    ends = list(accumulate(units))
     span = ends[-1]
-    places = [ends[i] - leaf_days[i] / 2 for i in fell]
+    score_at = [score for score, n in zip(scores, units, strict=True) for _ in range(n)] * 2
+    places = [ends[i] - units[i] // 2 - 1 for i in fell]
     gaps = [after - before for before, after in pairwise((*places, places[0] + span))]
     enough = strength - 1e-9
 
-    def is_as_close(start: float, order: Iterable[float]) -> bool:
-        at = accumulate(order, initial=start)
-        cells = (bisect_right(ends, place % span) for place, _ in zip(at, fell, strict=False))
-        return sum(scores[min(cell, len(scores) - 1)] for cell in cells) >= enough
+    def is_as_close(start: int, order: Sequence[int]) -> bool:
+        return sum(map(score_at.__getitem__, accumulate(order[:-1], initial=start))) >= enough
 
     turns = 8 * len(scores)
     if math.factorial(len(gaps)) * turns <= _ENUMERATE_UP_TO:
-        every = [
-            is_as_close(span * turn / turns, order) for order in permutations(gaps) for turn in range(turns)
-        ]
+        starts = [span * turn // turns for turn in range(turns)]
+        every = [is_as_close(start, order) for order in permutations(gaps) for start in starts]
         return sum(every) / len(every)
     pick = random.Random(_SEED)  # noqa: S311  (no secret: arrangements for a test)
     hits = 0
-    for _ in range(_ARRANGEMENTS):
+    for _ in range(_SHUFFLES):
         pick.shuffle(gaps)
-        hits += is_as_close(span * pick.random(), gaps)
-    return (hits + 1) / (_ARRANGEMENTS + 1)
+        hits += sum(is_as_close(int(span * pick.random()), gaps) for _ in range(_TURNS_EACH))
+    return (hits + 1) / (_SHUFFLES * _TURNS_EACH + 1)
 
 
 def _delays(opened: list[float], fell: list[float]) -> tuple[float, ...]:

@@ -150,6 +150,6 @@ def _solve(falling: Callable[[float], float], low: float, high: float, goal: flo
             low = middle
         else:
             high = middle
-        if high - low < 1e-12 * high:
+        if high - low < 1e-10 * high:
             break
     return (low + high) / 2

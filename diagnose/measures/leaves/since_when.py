@@ -24,7 +24,7 @@ LATEST_EFFECT_D = 60  # an event is held to act on leaves for two months (common
 _SIX_WEEKS = dt.timedelta(
     days=42
 )  # most of what a shock costs has fallen by then (common practice, no source)
-_LEVEL_ALONE, _LEVEL_BESIDE_EVENTS = 0.02, 0.0125  # measured: 4 and 3 % false alarms, see above
+_LEVEL_ALONE, _LEVEL_BESIDE_EVENTS = 0.02, 0.0125  # measured: 4 % false alarms each, see above
 _SHORTER_H = 1.0  # days this much shorter than six weeks before: autumn (common practice, no source)
 _FROM = ("leaf_history", "leaves", "events", "date", *(f"days_since_{kind}" for kind in EVENT_KINDS[:-1]))
 

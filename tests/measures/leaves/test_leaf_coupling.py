@@ -1,5 +1,6 @@
 """Losses that follow new leaves, and losses that do not."""
 
+import math
 import random
 from itertools import permutations
 
@@ -51,30 +52,25 @@ def test_few_losses_are_tried_in_every_order_and_turn():
     history = cleaned_history(case_with({2, 5, 12}, opened=(1, 4, 11), weeks=14, present=4))
     found = coupling.coupling(history.stretches)
     assert found is not None
-    # By hand: every order of the three gaps, every eighth of a week, scored afresh in plain arithmetic.
-    cells = [s.leaf_days for s in history.stretches]
-    ends = [sum(cells[: n + 1]) for n in range(len(cells))]
-    span = ends[-1]
+    # By hand: every order of the three gaps, every eighth of a stretch, each half leaf-day scored afresh.
     opened, fell = [1, 4, 11], [2, 5, 12]
-    waits = sorted([3, 7, 14 - 10])
+    usual_wait = sorted([4 - 1, 11 - 4, 1 + 14 - 11])[1]
+    cells = [7 * (s.present_before + s.present_after) for s in history.stretches]
+    cell_at = [n for n, size in enumerate(cells) for _ in range(size)]
 
     def score(cell):
         since = min((cell - week) % 14 for week in opened)
-        return coupling.math.cos(coupling.math.tau * (min(since / waits[1], 0.7) - 0.2))
+        return math.cos(math.tau * (min(since / usual_wait, 0.7) - 0.2))
 
-    places = [ends[week] - cells[week] / 2 for week in fell]
-    gaps = [places[1] - places[0], places[2] - places[1], places[0] + span - places[2]]
-    turns = 8 * len(cells)
+    middles = [sum(cells[: week + 1]) - cells[week] // 2 - 1 for week in fell]
+    gaps = [middles[1] - middles[0], middles[2] - middles[1], middles[0] + len(cell_at) - middles[2]]
+    turns = 8 * 14
     hits = 0
     for order in permutations(gaps):
         for turn in range(turns):
-            at = [
-                span * turn / turns,
-                span * turn / turns + order[0],
-                span * turn / turns + order[0] + order[1],
-            ]
-            where = [sum(end <= place % span for end in ends) for place in at]
-            hits += sum(map(score, where)) >= sum(map(score, fell)) - 1e-9
+            start = len(cell_at) * turn // turns
+            at = (start, start + order[0], start + order[0] + order[1])
+            hits += sum(score(cell_at[x % len(cell_at)]) for x in at) >= sum(map(score, fell)) - 1e-9
     assert found.p == pytest.approx(hits / (6 * turns))
 
 

@@ -129,6 +129,6 @@ def test_no_answer_gives_no_measure():
 
 def test_one_count_and_three_counts_are_enough_for_something():
     assert set(measured(case_of([]))) == {"standing_leaves"}
-    three = measured(case_of([(1, 0), (0, 1)]))
+    three = measured(case_of([(0, 1), (1, 0)]))
     assert {"new_leaves_per_30d", "lost_leaves_per_30d", "net_leaves_per_30d", "loss_ratio"} <= set(three)
     assert "interval wide" in three["lost_leaves_per_30d"].remark
