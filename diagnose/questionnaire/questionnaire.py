@@ -1,7 +1,7 @@
 """One case being filled in. Each answer is on disk before the next question shows."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -32,16 +32,25 @@ class Questionnaire:
     """
 
     def __init__(
-        self, diagnostician: Diagnostician, case: Case, path: Path, *, at_once: bool = True, at: str | None = None
+        self,
+        diagnostician: Diagnostician,
+        case: Case,
+        path: Path,
+        *,
+        at_once: bool = True,
+        at: str | None = None,
+        keep: Callable[[Case, Case], None] | None = None,
     ) -> None:
         self.diagnostician = diagnostician
         self.path = path
+        """Where the answers are kept: a case file, unless `keep` (case before, case after) keeps them elsewhere."""
+        self._keep = keep or (lambda _, after: write_case(path, after))
         self.diagnosis: Diagnosis = diagnostician.diagnose(case)
         self.skipped_now: tuple[tuple[int, str], ...] = ()
         """(how many, why): open questions that the last change made needless."""
         self._at_once = at_once
         self._case = case
-        self._settled = case
+        self._settled: Case | None = case
         self._undo: list[tuple[Case, str | None]] = []
         self.items: tuple[Item, ...] = outline(case, self.diagnosis)
         """Every question with its state."""
@@ -126,8 +135,10 @@ class Questionnaire:
         """Take the last change back and return to its question; False if there is none."""
         if not self._undo:
             return False
-        case, self._current = self._undo.pop()
-        write_case(self.path, case)
+        case, current = self._undo[-1]
+        self._keep(self._case, case)
+        self._undo.pop()
+        self._current = current
         self._set(case)
         return True
 
@@ -140,6 +151,11 @@ class Questionnaire:
         if self._current and any(i.question.id == self._current and i.state == "skipped" for i in self.items):
             self.forward()
         return True
+
+    def use(self, diagnostician: Diagnostician) -> None:
+        """Go on with other rules; the case has to be diagnosed again, which the caller does as after an answer."""
+        self.diagnostician = diagnostician
+        self._settled = None
 
     def progress(self) -> tuple[Progress, ...]:
         """Return how far each subject is."""
@@ -161,7 +177,7 @@ class Questionnaire:
 
     def _change(self, **fields: Any) -> None:
         case = Case.model_validate(self._case.model_dump() | fields)
-        write_case(self.path, case)
+        self._keep(self._case, case)
         self._undo.append((self._case, self._current))
         self._set(case)
 

@@ -1,8 +1,9 @@
 """Entries of the rule base in words."""
 
-from collections.abc import Mapping
+import textwrap
+from collections.abc import Iterable, Mapping
 
-from diagnose.report.text import bullet_list, origin_said_in, wrapped
+from diagnose.report.text import WIDTH, origin_said_in
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.model import Cause, Evidence, Finding, PlantProfile, Question, Rule
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase
@@ -45,33 +46,40 @@ def one_liner(base: RuleBase, table: str, entry: AnyEntry) -> str:
     return f"{table:<9} {entry.id:<40} {gist}{house}"
 
 
-def entry_text(base: RuleBase, table: str, entry: AnyEntry) -> str:
-    """Return all of an entry in words."""
+def entry_text(base: RuleBase, table: str, entry: AnyEntry, width: int = WIDTH) -> str:
+    """Return all of an entry in words, in lines of at most `width` cells."""
+    paragraphs = _paragraphs(base, table, entry)
+    return "\n".join(
+        textwrap.fill(one, width, subsequent_indent="  " if one.startswith("- ") else "") for one in paragraphs
+    )
+
+
+def _paragraphs(base: RuleBase, table: str, entry: AnyEntry) -> list[str]:
     standing = base.standing[table, entry.id]
     lines = [f"{table} {entry.id}" + (" (house)" if standing.house else ""), f"in {standing.file}", ""]
     if isinstance(entry, Evidence):
         lines += _evidence(base, entry)
     elif isinstance(entry, Rule):
-        lines += [*wrapped(f"If {condition_text(entry.when, base.vocabulary)}:"), f"concludes {entry.gives}."]
+        lines += [f"If {condition_text(entry.when, base.vocabulary)}:", f"concludes {entry.gives}."]
     elif isinstance(entry, Question):
-        lines += [*wrapped(entry.text), *wrapped(entry.help), *wrapped(f"Why: {entry.why}"), ""]
-        lines += bullet_list(f"{choice.id}: {choice.label}" for choice in entry.choices)
+        lines += [entry.text, entry.help, f"Why: {entry.why}", ""]
+        lines += _bullets(f"{choice.id}: {choice.label}" for choice in entry.choices)
     elif isinstance(entry, Cause):
-        lines += [*wrapped(entry.what), *wrapped(f"How it looks: {entry.looks}")]
-        lines += [*wrapped(f"What settles it: {entry.settles}"), f"Prior: {entry.prior_db:+g} dB"]
+        lines += [entry.what, f"How it looks: {entry.looks}"]
+        lines += [f"What settles it: {entry.settles}", f"Prior: {entry.prior_db:+g} dB"]
     elif isinstance(entry, Finding):
-        lines += [*wrapped(entry.text), "", "Concluded by:"]
-        lines += bullet_list(
+        lines += [entry.text, "", "Concluded by:"]
+        lines += _bullets(
             f"{rule.id}: if {condition_text(rule.when, base.vocabulary)}"
             for rule in base.rules.values()
             if rule.gives == entry.id
         )
     elif isinstance(entry, PlantProfile):
-        lines += [entry.name, *bullet_list(f"{need}: {value}" for need, value in entry.needs if value)]
-        lines += bullet_list(trait.replace("_", " ") for trait in entry.traits)
+        lines += [entry.name, *_bullets(f"{need}: {value}" for need, value in entry.needs if value)]
+        lines += _bullets(trait.replace("_", " ") for trait in entry.traits)
     else:
-        lines += wrapped(str(getattr(entry, "text", getattr(entry, "title", getattr(entry, "name", "")))))
-    return "\n".join([*lines, *_origin(base, entry)])
+        lines.append(str(getattr(entry, "text", getattr(entry, "title", getattr(entry, "name", "")))))
+    return [*lines, *_origin(base, entry)]
 
 
 def condition_text(condition: Condition, vocabulary: Mapping[str, Term]) -> str:
@@ -96,26 +104,30 @@ def condition_text(condition: Condition, vocabulary: Mapping[str, Term]) -> str:
 
 def _evidence(base: RuleBase, entry: Evidence) -> list[str]:
     vocabulary = base.vocabulary
-    lines = wrapped(f"If {condition_text(entry.when, vocabulary)}:")
-    lines += wrapped(
+    lines = [f"If {condition_text(entry.when, vocabulary)}:"]
+    lines.append(
         f"{entry.speaks} {base.causes[entry.cause].name}, {entry.strength.replace('_', ' ')} "
         f"({DECIBANS[entry.strength]:g} dB): {entry.because}"
     )
     if entry.otherwise:
         other = "against" if entry.speaks == "for" else "for"
-        lines += wrapped(
+        lines.append(
             f"If that is known not to be so: {other} it, {entry.otherwise.replace('_', ' ')} "
             f"({DECIBANS[entry.otherwise]:g} dB): {entry.otherwise_because}"
         )
     if entry.group:
-        lines += wrapped(f"Group: {entry.group.replace('_', ' ')} (the strongest line counts in full, the others half)")
+        lines.append(f"Group: {entry.group.replace('_', ' ')} (the strongest line counts in full, the others half)")
     for label, text in (("How the strength was set", entry.strength_from), ("Disputed", entry.disputed)):
         if text:
-            lines += wrapped(f"{label}: {text}")
+            lines.append(f"{label}: {text}")
     return lines
 
 
 def _origin(base: RuleBase, entry: AnyEntry) -> list[str]:
     origin = getattr(entry, "origin", ())
     names = (origin,) if isinstance(origin, str) else origin
-    return [""] + bullet_list(f"origin: {origin_said_in(base, name)}" for name in names) if names else []
+    return [""] + _bullets(f"origin: {origin_said_in(base, name)}" for name in names) if names else []
+
+
+def _bullets(items: Iterable[str]) -> list[str]:
+    return [f"- {item}" for item in items]

@@ -1,0 +1,1 @@
+"""The terminal screens: the only home of Textual. One file a screen."""

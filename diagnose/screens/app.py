@@ -1,0 +1,170 @@
+"""The application: colours, rules in the background, and the way from one screen to the next."""
+
+import datetime as dt
+import os
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App
+from textual.binding import BindingType
+from textual.screen import Screen
+from textual.signal import Signal
+from textual.worker import get_current_worker
+
+from diagnose import locations
+from diagnose.screens.loading import RuleLoader
+from diagnose.screens.start import StartScreen
+from diagnose.screens.themes import COLOURS, THEMES
+
+if TYPE_CHECKING:
+    from diagnose.problems import Problem
+    from diagnose.settings import Settings
+
+
+def _calendar_day() -> dt.date:
+    return dt.date.today()  # noqa: DTZ011 - the grower's own calendar day
+
+
+class DiagnoseApp(App[None]):
+    """The screens. `house` are folders of house rules; `case` is a case file to open at once."""
+
+    TITLE = "diagnose"
+    CSS = (
+        """
+    Screen { padding: 0; }
+    .heading { height: 2; padding: 0 2; border-bottom: solid $line; }
+    .heading-right { width: auto; color: $muted; }
+    .heading-left { width: 1fr; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
+    .muted { color: $muted; }
+    .problem { color: $against; }
+    OptionList, OptionList:focus { background: $background; background-tint: transparent; border: none; padding: 0; }
+    OptionList > .option-list--option { padding: 0 1; }
+    OptionList > .option-list--option-disabled { color: $muted; }
+    Input, Input:focus { background: $background; background-tint: transparent; border: round $line; height: 3; }
+    Input:focus { border: round $accent; }
+    Input > .input--placeholder { color: $muted; }
+    Footer { padding: 0 1; }
+    CommandPalette SearchIcon { display: none; }
+    CommandPalette > Vertical { width: 92; max-width: 96%; }
+    CommandPalette #--input { border: round $line; background: $background; }
+    CommandPalette CommandList, CommandPalette CommandList:focus { border: round $line; background: $background; padding: 0 1; }
+    CommandPalette CommandInput, CommandPalette CommandInput:focus { border: none; height: 1; padding: 0 1; }
+    ToastRack { align-horizontal: right; }
+    Toast { background: $selected; padding: 0 1; width: 50; }
+    VerticalScroll { scrollbar-size-vertical: 1; }
+    OptionList { scrollbar-size-vertical: 1; }
+    OptionList:nocolor > .option-list--option-highlighted, OptionList:ansi > .option-list--option-highlighted { text-style: underline; }
+    OptionList:nocolor:focus > .option-list--option-highlighted, OptionList:ansi:focus > .option-list--option-highlighted { text-style: reverse; }
+    """
+        + StartScreen.CSS  # a default screen's own CSS is not read otherwise
+    )
+    COMMAND_PALETTE_BINDING = "f2"
+    HORIZONTAL_BREAKPOINTS: ClassVar = [(0, "-narrow"), (110, "-wide"), (150, "-widest")]
+    VERTICAL_BREAKPOINTS: ClassVar = [(0, "-short"), (30, "-tall")]
+    BINDINGS: ClassVar[list[BindingType]] = []
+
+    def __init__(
+        self, house: Sequence[Path], case: Path | None, *, today: Callable[[], dt.date] = _calendar_day
+    ) -> None:
+        no_color = bool(os.environ.get("NO_COLOR"))
+        super().__init__(ansi_color=True if no_color else None)
+        self.loader = RuleLoader(house)
+        self.today = today
+        self.weighed: Signal[None] = Signal(self, "weighed")
+        """Told whenever the case in hand has a new diagnosis."""
+        self._case = case
+        self._settings: Settings | None = None
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = "plain" if no_color else self.settings.colours if locations.settings().exists() else "dark"
+
+    @property
+    def settings(self) -> "Settings":
+        """What the grower chose once; read when first asked for."""
+        if self._settings is None:
+            from diagnose.settings import read_settings  # noqa: PLC0415 - most first screens need none
+
+            self._settings, problems = read_settings(locations.settings())
+            if problems:
+                self.call_after_refresh(self.tell, problems)
+        return self._settings
+
+    def change_settings(self, **chosen: str) -> None:
+        """Change settings and save them."""
+        from diagnose.settings import Settings, write_settings  # noqa: PLC0415
+
+        self._settings = Settings.model_validate(self.settings.model_dump() | chosen)
+        self.tell(write_settings(locations.settings(), self._settings))
+
+    def next_colours(self) -> None:
+        """Change to the next set of colours."""
+        if self.no_color:
+            self.notify("NO_COLOR is set, so the screens stay without colour.", markup=False)
+            return
+        chosen = COLOURS[(COLOURS.index(self.theme) + 1) % len(COLOURS)]
+        self.theme = chosen
+        self.change_settings(colours=chosen)
+
+    def get_default_screen(self) -> Screen[None]:
+        """Return the first screen; it waits for nothing."""
+        return StartScreen()
+
+    def on_ready(self) -> None:
+        """Open the case the app was started with."""
+        if self._case is not None:
+            self.open_case(self._case)
+
+    def open_case(self, path: Path | None, *, reasons_first: bool = False) -> None:
+        """Show a case, or a new one; the ranking first if asked for. The next request takes over from this one."""
+
+        def prepare() -> None:
+            from diagnose.problems import BadInputError  # noqa: PLC0415 - slow imports go with the slow work
+            from diagnose.screens.opening import open_case  # noqa: PLC0415
+            from diagnose.screens.questions import QuestionsScreen  # noqa: PLC0415
+
+            worker = get_current_worker()
+            try:
+                opened = open_case(self.loader, path, self.today())
+            except BadInputError as error:
+                self.call_from_thread(self.tell, error.problems)
+                return
+            if not worker.is_cancelled:
+                self.call_from_thread(
+                    lambda: self.push_screen(QuestionsScreen(opened, reasons_first=reasons_first))
+                )
+
+        self.run_worker(prepare, thread=True, exclusive=True, group="open")
+
+    def open_rules(self, entry: tuple[str, str] | None = None) -> None:
+        """Show the rules, at an entry (table, id) if one is named."""
+
+        def prepare() -> None:
+            self.loader.get()
+            from diagnose.screens.rules import RulesScreen  # noqa: PLC0415 - slow imports go with the slow work
+
+            if not get_current_worker().is_cancelled:
+                self.call_from_thread(lambda: self.push_screen(RulesScreen(entry)))
+
+        self.run_worker(prepare, thread=True, exclusive=True, group="open")
+
+    def tell(self, problems: "Iterable[Problem]", remark: str = "") -> None:
+        """Show faults as their sentences, if there are any."""
+        sentences = [problem.sentence() for problem in problems]
+        if sentences:
+            from diagnose.screens.notice import NoticeScreen  # noqa: PLC0415
+
+            self.push_screen(NoticeScreen(sentences, remark))
+
+    def action_command_palette(self) -> None:
+        """Find anything; what is found is gathered only now."""
+        from textual.command import CommandPalette  # noqa: PLC0415
+
+        from diagnose.screens.palette import Everything  # noqa: PLC0415
+
+        if not CommandPalette.is_open(self):
+            self.push_screen(CommandPalette(providers=[Everything], placeholder="Find a question, cause, rule, case or action"))
+
+    async def action_quit(self) -> None:
+        """Leave; everything is on disk already."""
+        self.exit()

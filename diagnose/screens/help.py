@@ -1,0 +1,56 @@
+"""What the keys do, from the registry of actions; the place one came from first."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Footer, Label, Static
+
+from diagnose.screens.actions import PLACES, by_place, keys_said
+
+_ALWAYS = (
+    ("Arrows, Enter", "Move in a list and choose."),
+    ("Tab", "Move between the parts of a screen."),
+    ("1 to 9, A to J, 0", "Choose an answer at once; 0 is always “don't know”."),
+    ("Mouse", "Everything that can be chosen can be clicked, the line of keys too."),
+)
+
+
+class HelpScreen(Screen[None]):
+    """All keys on one page."""
+
+    CSS = """
+    HelpScreen .heading-left { padding: 0 2; border-bottom: solid $line; width: 100%; height: 2; }
+    HelpScreen VerticalScroll { padding: 1 3 0 3; }
+    HelpScreen Static { margin-bottom: 1; }
+    """
+    BINDINGS: ClassVar = [
+        Binding("escape,f1,enter", "dismiss", "Back", key_display="Esc"),
+        Binding("f10", "app.quit", "Quit", key_display="F10"),
+    ]
+
+    def __init__(self, place: str) -> None:
+        super().__init__()
+        self._place = PLACES[place]
+
+    def compose(self) -> ComposeResult:
+        """Lay the page out."""
+        yield Label("What the keys do", markup=False, classes="heading-left")
+        places = by_place()
+        order = [self._place, *(place for place in places if place != self._place)]
+        with VerticalScroll():
+            for place in order:
+                title = f"{place} (where you are)" if place == self._place else place
+                yield Static(_part(title, [(keys_said(one), one.what) for one in places[place]]))
+            yield Static(_part("Answers and lists", _ALWAYS))
+        yield Footer(show_command_palette=False)
+
+
+def _part(title: str, rows: Sequence[tuple[str, str]]) -> Content:
+    lines = [Content.styled(title, "bold")]
+    lines += [Content.assemble((f"  {keys:<18}", "$accent"), what) for keys, what in rows]
+    return Content("\n").join(lines)

@@ -1,0 +1,74 @@
+"""What all answer fields share: what they are given, and the messages they send."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.containers import Vertical
+from textual.message import Message
+from textual.widgets import Static
+
+from diagnose.case import AnswerValue, Case, LeafCount, Place, Plant
+from diagnose.questionnaire.units import System
+from diagnose.rulebase.model import Question
+from diagnose.rulebase.rulebase import RuleBase
+
+Record = Place | Plant | tuple[LeafCount, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question with the case it is asked in."""
+
+    question: Question
+    case: Case
+    base: RuleBase
+    system: System
+
+    @property
+    def south(self) -> bool:
+        """Whether the plant stands south of the equator, where "last spring" is another month."""
+        return (self.case.place.latitude or 0) < 0
+
+
+class Given(Message):
+    """An answer was given; `record` if it is a part of the case itself."""
+
+    def __init__(self, value: AnswerValue | Record, *, record: bool = False) -> None:
+        super().__init__()
+        self.value, self.record = value, record
+
+
+class Kept(Message):
+    """A part of an answer is to be kept; more is to come."""
+
+    def __init__(self, value: Sequence[LeafCount]) -> None:
+        super().__init__()
+        self.value = tuple(value)
+
+
+class NotKnown(Message):
+    """The grower does not know."""
+
+
+class AnswerField(Vertical):
+    """Base of the answer widgets; the echo line below the field says what was understood or what is wrong."""
+
+    DEFAULT_CSS = """
+    AnswerField { height: auto; }
+    AnswerField .echo { height: auto; min-height: 1; color: $muted; padding: 0 1; }
+    AnswerField .echo.problem { color: $against; }
+    """
+
+    def __init__(self, asked: Asked) -> None:
+        super().__init__()
+        self.asked = asked
+
+    def echo(self) -> Static:
+        """Return the echo line."""
+        return Static("", markup=False, classes="echo", id="echo")
+
+    def say(self, text: str, *, wrong: bool = False) -> None:
+        """Show what was understood, or what is wrong."""
+        echo = self.query_one("#echo", Static)
+        echo.set_class(wrong, "problem")
+        echo.update(text)

@@ -1,0 +1,80 @@
+"""The kind of plant: a few letters narrow the list."""
+
+from textual import events
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option
+
+from diagnose.rulebase.model import PlantProfile
+from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.rows import NOT_KNOWN
+from diagnose.screens.rows import Rows
+
+
+class PlantField(AnswerField):
+    """A field that searches, and the kinds of plant that fit."""
+
+    DEFAULT_CSS = """
+    PlantField Input { width: 50; }
+    PlantField OptionList { height: auto; max-height: 9; }
+    QuestionsScreen.-short PlantField OptionList { max-height: 5; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Lay the field and the list out."""
+        yield Input(placeholder="type a few letters, such as alo", max_length=60)
+        yield Rows(id="plants")
+        yield self.echo()
+
+    def on_mount(self) -> None:
+        """List all kinds."""
+        self._list("")
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """List the kinds that fit what was typed."""
+        event.stop()
+        self._list(event.value)
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Take the row that is chosen."""
+        event.stop()
+        self.query_one(OptionList).action_select()
+
+    def on_key(self, event: events.Key) -> None:
+        """Arrows move in the list while the field keeps the cursor."""
+        if self.query_one(Input).has_focus and event.key in ("up", "down"):
+            event.stop()
+            move = {"up": OptionList.action_cursor_up, "down": OptionList.action_cursor_down}[event.key]
+            move(self.query_one(OptionList))
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Give the kind that was chosen."""
+        event.stop()
+        if event.option_id == NOT_KNOWN:
+            self.post_message(NotKnown())
+            return
+        plant = self.asked.case.plant.model_copy(update={"profile": event.option_id})
+        self.post_message(Given(plant, record=True))
+
+    def _list(self, typed: str) -> None:
+        fitting = [plant for plant in self.asked.base.plants.values() if fits(plant, typed)]
+        rows = [Option(self._row(plant), id=plant.id) for plant in fitting]
+        unknown = Option(Content("don't know"), id=NOT_KNOWN)
+        options = self.query_one(OptionList)
+        options.clear_options()
+        options.add_options([*rows, unknown] if typed.strip() else [unknown, *rows])
+        chosen = [place for place, plant in enumerate(fitting, start=1) if plant.id == self.asked.case.plant.profile]
+        options.highlighted = chosen[0] if chosen and not typed.strip() else 0
+        self.say("" if fitting else "No kind in the list is called so; the general kind takes nothing for granted.", wrong=True)
+
+    def _row(self, plant: PlantProfile) -> Content:
+        if plant.id == self.asked.case.plant.profile:
+            return Content.assemble(plant.name, ("   your answer", "$muted"))
+        return Content(plant.name)
+
+
+def fits(plant: PlantProfile, typed: str) -> bool:
+    """Whether a kind of plant fits what was typed: all its words begin or stand in its name, id or genera."""
+    known = " ".join((plant.name, plant.id, *plant.genera)).lower()
+    return all(word in known for word in typed.lower().split())

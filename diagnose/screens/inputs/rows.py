@@ -1,0 +1,56 @@
+"""A list whose rows are chosen by digit, letter, arrows and Enter, or mouse."""
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+from diagnose.screens.rows import Rows
+
+LETTERS = "abcdefghij"
+NOT_KNOWN = "not-known"
+
+
+class NumberedList(Rows):
+    """Rows numbered from 1 (or lettered from a), and a last one, 0, for "don't know"."""
+
+    DEFAULT_CSS = "NumberedList { height: auto; max-height: 100%; }"
+
+    def __init__(self, rows: Sequence[Content], highlighted: int = 0) -> None:
+        numbered = [Option(_row(str(place), row), id=str(place - 1)) for place, row in enumerate(rows, start=1)]
+        super().__init__(*numbered, Option(_row("0", Content("don't know")), id=NOT_KNOWN))
+        self._start = highlighted
+
+    def on_mount(self) -> None:
+        """Stand at the earlier answer, if there is one."""
+        self.highlighted = self._start
+
+    def set_row(self, place: int, row: Content) -> None:
+        """Change what a row says."""
+        self.replace_option_prompt_at_index(place, _row(str(place + 1), row))
+
+    def on_key(self, event: events.Key) -> None:
+        """Choose a row by its digit or letter."""
+        place = _place(event.key, self.option_count - 1)
+        if place is not None:
+            event.stop()
+            event.prevent_default()
+            self.highlighted = place
+            self.action_select()
+
+
+def _place(key: str, choices: int) -> int | None:
+    if key == "0":
+        return choices
+    if key.isdecimal() and len(key) == 1:
+        place = int(key) - 1
+    elif len(key) == 1 and key in LETTERS:
+        place = LETTERS.index(key)
+    else:
+        return None
+    return place if place < choices else None
+
+
+def _row(number: str, row: Content) -> Content:
+    return Content.assemble((f"{number:>2}  ", "$accent"), row)

@@ -1,0 +1,52 @@
+"""Any number of choices: ticked one by one, then taken together."""
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import OptionList, Static
+
+from diagnose.questionnaire.said import NONE_OF_THESE
+from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
+
+
+class SeveralField(AnswerField):
+    """Rows with a tick each, then "none of these", "that is all" being Enter on any ticked or last row."""
+
+    DEFAULT_CSS = "SeveralField #hint { padding: 0 1; color: $muted; }"
+
+    def compose(self) -> ComposeResult:
+        """Lay the rows out."""
+        question, case = self.asked.question, self.asked.case
+        answer = case.answers.get(question.id)
+        self._ids = [choice.id for choice in question.choices]
+        self._ticked = {one for one in answer if one in self._ids} if isinstance(answer, tuple) else set()
+        rows = [self._row(place) for place in range(len(self._ids))]
+        yield NumberedList([*rows, Content(f"    {NONE_OF_THESE}"), Content("    that is all")], self._start(answer))
+        yield Static("Digits, letters or Enter tick a row; then choose “that is all”.", markup=False, id="hint")
+        yield self.echo()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Tick or untick; or take what is ticked."""
+        event.stop()
+        if event.option_id == NOT_KNOWN:
+            self.post_message(NotKnown())
+            return
+        place = int(event.option_id or 0)
+        if place < len(self._ids):
+            self._ticked ^= {self._ids[place]}
+            self.query_one(NumberedList).set_row(place, self._row(place))
+        elif place == len(self._ids):
+            self.post_message(Given(()))
+        elif self._ticked:
+            self.post_message(Given(tuple(one for one in self._ids if one in self._ticked)))
+        else:
+            self.say("Nothing is ticked: choose “none of these” or “don't know” if that is so.", wrong=True)
+
+    def _row(self, place: int) -> Content:
+        choice = self.asked.question.choices[place]
+        return Content(f"{'[x]' if choice.id in self._ticked else '[ ]'} {choice.label}")
+
+    def _start(self, answer: object) -> int:
+        if self.asked.question.id in self.asked.case.not_known:
+            return len(self._ids) + 2
+        return len(self._ids) if answer == () else 0

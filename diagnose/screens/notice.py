@@ -1,0 +1,37 @@
+"""Sentences the grower has to know of, such as what of a file could not be used."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Label, Static
+
+
+class NoticeScreen(ModalScreen[None]):
+    """Faults, one sentence each; Enter or Esc goes on."""
+
+    CSS = """
+    NoticeScreen { align: center middle; }
+    NoticeScreen > Vertical { width: 90; max-width: 95%; height: auto; max-height: 90%; padding: 1 2; border: round $line; background: $background; }
+    NoticeScreen VerticalScroll { height: auto; max-height: 16; margin: 1 0; }
+    NoticeScreen Static { margin-bottom: 1; }
+    """
+    BINDINGS: ClassVar = [Binding("escape,enter", "dismiss", "Go on")]
+
+    def __init__(self, sentences: Sequence[str], remark: str = "", title: str = "Not all could be used") -> None:
+        super().__init__()
+        self._sentences, self._remark, self._title = sentences, remark, title
+
+    def compose(self) -> ComposeResult:
+        """Lay the window out."""
+        with Vertical():
+            yield Label(self._title, markup=False, classes="heading-left")
+            with VerticalScroll():
+                for sentence in self._sentences:
+                    yield Static(sentence, markup=False)
+            if self._remark:
+                yield Static(self._remark, markup=False)
+            yield Label("Enter goes on with the rest.", markup=False, classes="muted")

@@ -1,0 +1,231 @@
+"""Answering: one question at a time, with the ranking beside it."""
+
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.worker import get_current_worker
+
+from diagnose import locations
+from diagnose.case import Case
+from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.problems import BadInputError, Problem
+from diagnose.questionnaire.bookmarks import write_bookmark
+from diagnose.report.words import verdict
+from diagnose.screens.inputs import Given, Kept, NotKnown
+from diagnose.screens.opening import Opened
+from diagnose.screens.page import Page
+from diagnose.screens.question_pane import QuestionPane
+from diagnose.screens.ranking_panel import RankingPanel
+from diagnose.screens.subjects_panel import SubjectsPanel
+
+
+class QuestionsScreen(Page[None]):
+    """A case being answered. Diagnosing happens in a worker; the newest answer's diagnosis is the one that shows."""
+
+    PLACE = "questions"
+    CSS = """
+    QuestionsScreen #middle { height: 1fr; }
+    QuestionsScreen #subjects { width: 38; height: 1fr; padding: 1 2; border-right: solid $line; display: none; }
+    QuestionsScreen QuestionPane { width: 1fr; padding: 1 2 0 2; }
+    QuestionsScreen #ranking { width: 52; padding: 1 2; border-left: solid $line; }
+    QuestionsScreen.-widest #subjects { display: block; }
+    QuestionsScreen.-widest #ranking { width: 65; }
+    QuestionsScreen.-widest QuestionPane { padding: 1 3; }
+    QuestionsScreen.-narrow #middle { layout: vertical; }
+    QuestionsScreen.-narrow QuestionPane { width: 100%; height: 1fr; padding: 0 2; }
+    QuestionsScreen.-narrow #ranking { width: 100%; height: 5; padding: 0 2; border-left: none; border-top: solid $line; overflow-y: hidden; }
+    QuestionsScreen.-narrow.-tall #ranking { height: 10; }
+    """
+    AUTO_FOCUS: ClassVar[str] = ""
+
+    class Weighed(Message):
+        """A case was diagnosed."""
+
+        def __init__(self, case: Case, diagnosis: Diagnosis) -> None:
+            super().__init__()
+            self.case, self.diagnosis = case, diagnosis
+
+    class Failed(Message):
+        """A case could not be diagnosed."""
+
+        def __init__(self, problems: tuple[Problem, ...]) -> None:
+            super().__init__()
+            self.problems = problems
+
+    def __init__(self, opened: Opened, *, reasons_first: bool = False) -> None:
+        super().__init__()
+        self._opened = opened
+        self._reasons_first = reasons_first
+        self.questionnaire = opened.questionnaire
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield from self.heading("")
+        with Horizontal(id="middle"):
+            yield SubjectsPanel(id="subjects")
+            yield QuestionPane()
+            yield RankingPanel(id="ranking")
+        yield self.foot()
+
+    def on_mount(self) -> None:
+        """Show the question in hand, or the reasons if they were asked for or all is answered."""
+        self._show()
+        if self._reasons_first or self.questionnaire.current is None:
+            self.action_review()
+        problems = (*self._opened.problems, *self.questionnaire.diagnosis.gathered.problems)
+        self.desk.tell(problems, self._opened.remark)
+
+    def on_questions_screen_failed(self, message: Failed) -> None:
+        """Say why."""
+        self.desk.tell(message.problems)
+
+    def on_given(self, message: Given) -> None:
+        """Take an answer; it is on disk before the next question shows."""
+        asked = self.questionnaire
+        if message.record:
+            asked.record(message.value)  # type: ignore[arg-type]  # the field gives the kind its question asks for
+        else:
+            asked.answer(message.value)  # type: ignore[arg-type]
+        self._changed()
+
+    def on_kept(self, message: Kept) -> None:
+        """Keep a part of an answer; the question stays as it is on the screen."""
+        self.questionnaire.keep(message.value)
+        self._weigh()
+
+    def on_not_known(self) -> None:
+        """Go on without an answer."""
+        self.action_not_known()
+
+    def on_questions_screen_weighed(self, message: Weighed) -> None:
+        """Show the new ranking, unless answers have come since."""
+        asked = self.questionnaire
+        before = asked.current
+        if not asked.settle(message.case, message.diagnosis):
+            return
+        self._rank()
+        self.desk.weighed.publish(None)
+        if asked.current != before:
+            self._show()
+
+    def on_screen_resume(self) -> None:
+        """Take rules that were read again meanwhile, and weigh what was changed elsewhere."""
+        asked, loaded = self.questionnaire, self.desk.loader.loaded
+        if loaded and loaded is not asked.diagnostician:
+            asked.use(loaded)
+        if asked.is_behind:
+            self._weigh()
+
+    def on_screen_suspend(self) -> None:
+        """Remember the question."""
+        self._remember()
+
+    def action_not_known(self) -> None:
+        """Say that the answer is not known."""
+        if self.questionnaire.current:
+            self.questionnaire.do_not_know()
+            self._changed()
+
+    def action_before(self) -> None:
+        """Go to the question before."""
+        self._step(-1)
+
+    def action_after(self) -> None:
+        """Go to the question after."""
+        self._step(1)
+
+    def action_undo(self) -> None:
+        """Take the last answer back."""
+        if self.questionnaire.undo():
+            self._changed()
+        else:
+            self.notify("There is nothing to take back.", markup=False)
+
+    def action_about(self) -> None:
+        """Show how to look, why it is asked and what each answer would tell."""
+        from diagnose.screens.about_question import AboutQuestion  # noqa: PLC0415
+
+        if self.questionnaire.current:
+            self.app.push_screen(AboutQuestion(self.questionnaire, self.questionnaire.current))
+
+    def action_all_questions(self) -> None:
+        """Show all questions."""
+        from diagnose.screens.question_list import QuestionList  # noqa: PLC0415
+
+        self.app.push_screen(QuestionList(self.questionnaire, self.desk.settings.units), self.go_to)
+
+    def action_review(self) -> None:
+        """Show the ranking with its reasons."""
+        from diagnose.screens.review import ReviewScreen  # noqa: PLC0415
+
+        self.app.push_screen(ReviewScreen(self.questionnaire), self._from_review)
+
+    def action_back(self) -> None:
+        """Leave the case; it is on disk."""
+        self._remember()
+        self.dismiss()
+
+    def go_to(self, question: str | None) -> None:
+        """Go to a question; None stays."""
+        if question:
+            self._reasons_first = False
+            self.questionnaire.jump(question)
+        self._show()
+
+    def _from_review(self, question: str | None) -> None:
+        if question is None and self._reasons_first:
+            self.dismiss()
+        else:
+            self.go_to(question)
+
+    def _step(self, by: int) -> None:
+        self.questionnaire.step(by)
+        self._show()
+
+    def _changed(self) -> None:
+        self._show()
+        self._weigh()
+
+    def _weigh(self) -> None:
+        asked = self.questionnaire
+        self._rank()
+        self.run_worker(
+            partial(self._diagnose, asked.diagnostician, asked.case), thread=True, exclusive=True, group="weigh"
+        )
+
+    def _diagnose(self, diagnostician: Diagnostician, case: Case) -> None:
+        worker = get_current_worker()
+        if worker.is_cancelled:
+            return
+        try:
+            diagnosis = diagnostician.diagnose(case)
+        except BadInputError as error:
+            self.post_message(self.Failed(error.problems))
+            return
+        if not worker.is_cancelled:
+            self.post_message(self.Weighed(case, diagnosis))
+
+    def _show(self) -> None:
+        """Show the question in hand, and where it stands."""
+        asked = self.questionnaire
+        progress = asked.progress()
+        done, total = (sum(one.done for one in progress), sum(one.total for one in progress))
+        case = asked.case
+        name = case.title or case.plant.name or case.plant.kind or "New case"
+        self.retitle(name, f"{done} of {total} done, F7 shows all")
+        self.query_one(SubjectsPanel).show(progress, asked.current)
+        self.query_one(QuestionPane).show(asked, self.desk.settings.units, verdict(asked.diagnosis))
+        self._rank()
+        self._remember()
+
+    def _rank(self) -> None:
+        asked = self.questionnaire
+        self.query_one(RankingPanel).show(asked.diagnosis, behind=asked.is_behind)
+
+    def _remember(self) -> None:
+        asked = self.questionnaire
+        if asked.path.exists():
+            write_bookmark(locations.bookmarks(), asked.path, asked.current.id if asked.current else None)

@@ -1,0 +1,174 @@
+"""The ranking with its reasons: causes on one side, pages about the chosen one on the other."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.widgets import ContentSwitcher, Label, OptionList, Static
+from textual.widgets.option_list import Option
+
+from diagnose.questionnaire import Questionnaire
+from diagnose.report.words import heading, verdict
+from diagnose.screens.page import Page
+from diagnose.screens.ranking_panel import rank_row
+from diagnose.screens.sections import SECTIONS, GoTo, Section
+from diagnose.screens.sections.reasons import ReasonsSection
+from diagnose.screens.rows import Rows
+
+
+class ReviewScreen(Page[str | None]):
+    """Gives the id of a question to go to, or None."""
+
+    PLACE = "review"
+    CSS = """
+    ReviewScreen #verdict { padding: 1 2 0 2; text-style: bold; width: 100%; height: auto; }
+    ReviewScreen #left-out { padding: 0 2; width: 100%; height: auto; color: $against; }
+    ReviewScreen #middle { height: 1fr; padding-top: 1; }
+    ReviewScreen #causes { width: 54; height: 100%; padding: 0 1; }
+    ReviewScreen #pages { width: 1fr; padding: 0 1 0 2; border-left: solid $line; }
+    ReviewScreen #titles { height: 2; }
+    ReviewScreen .page-title { color: $muted; padding: 0 1; margin-right: 2; width: auto; }
+    ReviewScreen .page-title.-current { color: $foreground; text-style: bold underline; }
+    ReviewScreen ContentSwitcher { height: 1fr; }
+    ReviewScreen.-widest #causes { width: 66; }
+    ReviewScreen.-narrow #middle { layout: vertical; padding-top: 0; }
+    ReviewScreen.-narrow #verdict { padding: 0 2; }
+    ReviewScreen.-narrow #causes { width: 100%; height: 5; }
+    ReviewScreen.-narrow.-tall #causes { height: 9; }
+    ReviewScreen.-narrow #pages { width: 100%; height: 1fr; border-left: none; border-top: solid $line; padding: 0 1; }
+    ReviewScreen.-narrow #titles { height: 1; }
+    """
+    AUTO_FOCUS: ClassVar[str] = "#causes"
+
+    def __init__(self, asked: Questionnaire) -> None:
+        super().__init__()
+        self._asked = asked
+        self._cause = asked.diagnosis.ranking.first.id
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield from self.heading(heading(self._asked.diagnosis), "Ranking and reasons")
+        yield Label(markup=False, id="verdict")
+        yield Label(markup=False, id="left-out")
+        with Horizontal(id="middle"):
+            yield Rows(id="causes")
+            with Vertical(id="pages"):
+                with Horizontal(id="titles"):
+                    for named in SECTIONS:
+                        yield PageTitle(named.id, named.title)
+                with ContentSwitcher(initial=SECTIONS[0].id):
+                    for named in SECTIONS:
+                        page = named.make()
+                        page.id = named.id
+                        yield page
+        yield self.foot()
+
+    def on_mount(self) -> None:
+        """Show the ranking, and follow it."""
+        self.desk.weighed.subscribe(self, lambda _: self._show())
+        self._show()
+        self.open_page(SECTIONS[0].id)
+
+    def on_resize(self) -> None:
+        """Use the width there is."""
+        self.call_after_refresh(self._list)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Show the pages of the cause that is stood at."""
+        if event.option_list.id == "causes" and event.option_id and event.option_id != self._cause:
+            self._cause = event.option_id
+            self._show_pages()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Go on into the page of the chosen cause."""
+        if event.option_list.id == "causes":
+            self.action_focus_page()
+
+    def on_go_to(self, message: GoTo) -> None:
+        """Go to a question."""
+        self.dismiss(message.question)
+
+    def open_page(self, page: str) -> None:
+        """Turn to a page."""
+        self.query_one(ContentSwitcher).current = page
+        for title in self.query(PageTitle):
+            title.set_class(title.page == page, "-current")
+        if self.focused is not None and self.focused.id != "causes":
+            self.action_focus_page()
+
+    def action_focus_page(self) -> None:
+        """Move into the page that shows, if there is anything to choose there."""
+        page = self.query_one(f"#{self.query_one(ContentSwitcher).current}", Section)
+        inner = [widget for widget in page.query("*") if widget.focusable]
+        if inner:
+            inner[0].focus()
+
+    def action_section(self, by: int) -> None:
+        """Turn to the page after or before."""
+        ids = [named.id for named in SECTIONS]
+        here = ids.index(self.query_one(ContentSwitcher).current or ids[0])
+        self.open_page(ids[(here + by) % len(ids)])
+
+    def action_open_all(self) -> None:
+        """Open or close all the reasons."""
+        self.open_page("reasons")
+        self.query_one(ReasonsSection).open_all()
+
+    def action_name_case(self) -> None:
+        """Give the case a name."""
+        from diagnose.screens.line import LineScreen  # noqa: PLC0415
+
+        self.app.push_screen(LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title), self._rename)
+
+    def action_rules(self) -> None:
+        """See the rules, at the chosen cause."""
+        self.desk.open_rules(("cause", self._cause))
+
+    def action_back(self) -> None:
+        """Go back."""
+        self.dismiss(None)
+
+    def _rename(self, title: str | None) -> None:
+        if title is not None:
+            self._asked.rename(title)
+            self.retitle(title or heading(self._asked.diagnosis), "Ranking and reasons")
+
+    def _show(self) -> None:
+        diagnosis = self._asked.diagnosis
+        self.query_one("#verdict", Label).update(verdict(diagnosis))
+        left_out = self.query_one("#left-out", Label)
+        files = len({problem.file for problem in diagnosis.base.problems})
+        left_out.update(f"Ranked without {files} faulty rule file{'s' if files > 1 else ''}; R shows which." if files else "")
+        left_out.display = bool(files)
+        if self._cause not in diagnosis.base.causes:
+            self._cause = diagnosis.ranking.first.id
+        self._list()
+        self._show_pages()
+
+    def _list(self) -> None:
+        causes = self.query_one("#causes", OptionList)
+        width = max(causes.scrollable_content_region.width - 2, 30)
+        ranking = self._asked.diagnosis.ranking.causes
+        chosen = self._cause
+        with self.prevent(OptionList.OptionHighlighted):
+            causes.clear_options()
+            causes.add_options([Option(rank_row(ranked, width), id=ranked.id) for ranked in ranking])
+            causes.highlighted = causes.get_option_index(chosen)
+
+    def _show_pages(self) -> None:
+        for page in self.query(Section):
+            page.show(self._asked, self._cause)
+
+
+class PageTitle(Static):
+    """A page's title; a click turns to it."""
+
+    def __init__(self, page: str, title: str) -> None:
+        super().__init__(title, markup=False, classes="page-title")
+        self.page = page
+
+    def on_click(self) -> None:
+        """Turn to the page."""
+        screen = self.screen
+        if isinstance(screen, ReviewScreen):
+            screen.open_page(self.page)

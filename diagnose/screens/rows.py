@@ -1,0 +1,16 @@
+"""Our list: arrows left and right stay free for the screen."""
+
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+
+class Rows(OptionList, inherit_bindings=False):
+    """An option list without the sideways scrolling that no row of ours needs. Its text is never markup."""
+
+    BINDINGS: ClassVar[list[BindingType]] = list(OptionList.BINDINGS)
+
+    def __init__(self, *rows: Option, id: str | None = None) -> None:  # noqa: A002 - Textual's own word
+        super().__init__(*rows, id=id, markup=False)

@@ -1,0 +1,109 @@
+"""Which entries of the rule base fit a search, and how each is said in one row. Owns no widgets."""
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from pathlib import Path
+
+from textual.content import Content
+
+from diagnose import locations
+from diagnose.diagnosis import Diagnosis
+from diagnose.engine import OTHERWISE
+from diagnose.report.rule_text import tables
+from diagnose.rulebase.resolve import listed
+from diagnose.rulebase.rulebase import AnyEntry, RuleBase
+
+_ORDER = ("cause", "evidence", "finding", "rule", "question", "plant", "advice", "caution", "source", "subject")
+"""What is looked for most comes first."""
+FROM = {"built_in": "built in", "house": "house rules", "fired": "fired in this case"}
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What to look for; empty parts ask for nothing."""
+
+    text: str = ""
+    kind: str = ""
+    cause: str = ""
+    origin: str = ""
+    """A key of `FROM`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One row: an entry, or a fault (no entry) of a file that was left out."""
+
+    table: str
+    id: str
+    text: str
+    file: str | None
+    house: bool = False
+    entry: AnyEntry | None = None
+
+
+def find(base: RuleBase, wanted: Wanted, fired: Collection[str]) -> list[Found]:
+    """Return the faults, then the entries that fit, in the order of tables."""
+    words = wanted.text.lower().split()
+    rows = [Found("left out", "", problem.sentence(), problem.file) for problem in base.problems]
+    rows = [row for row in rows if all(word in row.text.lower() for word in words)]
+    known = tables(base)
+    for table in sorted(known, key=_ORDER.index):
+        if wanted.kind not in ("", table):
+            continue
+        for entry in known[table].values():
+            if _fits(base, table, entry, wanted, fired) and _has_words(entry, words):
+                standing = base.standing[table, entry.id]
+                rows.append(Found(table, entry.id, _gist(entry), standing.file, standing.house, entry))
+    return rows
+
+
+def fired_ids(diagnosis: Diagnosis | None) -> frozenset[str]:
+    """Return the ids of the rules that fired in a case."""
+    return frozenset(f.rule.removesuffix(OTHERWISE) for f in diagnosis.firings) if diagnosis else frozenset()
+
+
+def row_said(found: Found, fired: Collection[str], width: int) -> Content:
+    """Return an entry's row in `width` cells: kind, what it says, and whether it is house or fired."""
+    if found.entry is None:
+        return Content.assemble(("left out  ", "$against bold"), _cut(found.text, width - 10))
+    marks = ", ".join(
+        word for word, so in (("house", found.house), ("fired", found.table in ("rule", "evidence") and found.id in fired)) if so
+    )
+    end = f"  ({marks})" if marks else ""
+    said = _cut(found.text, width - 10 - len(end))
+    return Content.assemble((f"{found.table:<9} ", "$accent"), said, (end, "$muted"))
+
+
+def file_said(file: str | None) -> str:
+    """Return a rule file's path as it is said: built-in ones from their folder on."""
+    if file is None:
+        return ""
+    path = Path(file)
+    built_in = locations.built_in_rules()
+    return f"rules/{path.relative_to(built_in).as_posix()}" if path.is_relative_to(built_in) else file
+
+
+def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Collection[str]) -> bool:
+    if wanted.cause and wanted.cause not in (getattr(entry, "cause", None), entry.id if table == "cause" else None):
+        return False
+    if wanted.origin == "fired":
+        return table in ("rule", "evidence") and entry.id in fired
+    return not wanted.origin or base.is_house(table, entry.id) == (wanted.origin == "house")
+
+
+def _has_words(entry: AnyEntry, words: Collection[str]) -> bool:
+    if not words:
+        return True
+    said = " ".join([entry.id, entry.id.replace("_", " "), _gist(entry), *listed(getattr(entry, "origin", ())), getattr(entry, "author", "")]).lower()
+    return all(word in said for word in words)
+
+
+def _cut(text: str, width: int) -> str:
+    return text if len(text) <= width else text[: width - 1] + "…"
+
+
+def _gist(entry: AnyEntry) -> str:
+    """Say an entry in a line; values that a case would fill in are named."""
+    said = next((str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), "")
+    return re.sub(r"\{([a-z0-9_.]+)\}", lambda named: f"({named[1].replace('_', ' ')})", said)

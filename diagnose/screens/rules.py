@@ -1,0 +1,208 @@
+"""The rules: what is loaded and from which file, what fired in the case in hand, and every entry in words."""
+
+import os
+import shlex
+import subprocess
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
+from textual.message import Message
+from textual.widgets import Input, Label, OptionList, Select, Static
+from textual.widgets.option_list import Option
+
+from diagnose.diagnosis import Diagnosis
+from diagnose.report.rule_text import entry_text, tables
+from diagnose.rulebase.rulebase import RuleBase
+from diagnose.screens.page import Page
+from diagnose.screens.rule_search import FROM, Found, Wanted, file_said, find, fired_ids, row_said
+from diagnose.screens.rows import Rows
+
+_EVERYTHING = ""
+
+
+class RulesScreen(Page[None]):
+    """Search and filters above, entries on one side, the chosen entry in words on the other."""
+
+    PLACE = "rules"
+    CSS = """
+    RulesScreen #filters { height: 4; padding: 1 2 0 2; }
+    RulesScreen #filters Input { width: 1fr; }
+    RulesScreen #filters Select { width: 22; }
+    RulesScreen #filters Select { margin: 1 0 0 2; }
+    RulesScreen #filters Select > SelectCurrent { background: $background; background-tint: transparent; padding: 0 1; }
+    RulesScreen #filters Select:focus > SelectCurrent { background: $selected; text-style: bold; }
+    RulesScreen #filters SelectOverlay { border: round $line; background: $background; width: 40; }
+    RulesScreen.-narrow #filters Select { margin: 0; }
+    RulesScreen #count { padding: 0 3; color: $muted; }
+    RulesScreen #middle { height: 1fr; }
+    RulesScreen #entries { width: 50; height: 100%; padding: 0 1; }
+    RulesScreen #entry { width: 1fr; padding: 0 2; border-left: solid $line; }
+    RulesScreen.-widest #entries { width: 70; }
+    RulesScreen.-narrow #filters { height: 4; padding: 0 2; layout: grid; grid-size: 3; grid-rows: 3 1; }
+    RulesScreen.-narrow #filters Input { column-span: 3; width: 100%; }
+    RulesScreen.-narrow #filters Select { width: 100%; }
+    RulesScreen.-narrow #middle { layout: vertical; }
+    RulesScreen.-narrow #entries { width: 100%; height: 5; }
+    RulesScreen.-narrow.-tall #entries { height: 10; }
+    RulesScreen.-narrow #entry { width: 100%; height: 1fr; border-left: none; border-top: solid $line; }
+    """
+    AUTO_FOCUS: ClassVar[str] = "#entries"
+
+    class Read(Message):
+        """The rules were read (again)."""
+
+        def __init__(self, base: RuleBase, *, again: bool) -> None:
+            super().__init__()
+            self.base, self.again = base, again
+
+    def __init__(self, entry: tuple[str, str] | None = None) -> None:
+        super().__init__()
+        self._entry = entry
+        self._base: RuleBase | None = None
+        self._found: list[Found] = []
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield from self.heading("Rules", "reading them …")
+        with Horizontal(id="filters"):
+            yield Input(placeholder="search words, ids, sources", id="search", max_length=80)
+            yield Select([], prompt="every kind", id="kind", compact=True)
+            yield Select([], prompt="every cause", id="cause", compact=True)
+            yield Select([(said, key) for key, said in FROM.items()], prompt="from anywhere", id="from", compact=True)
+        yield Label(markup=False, id="count")
+        with Horizontal(id="middle"):
+            yield Rows(id="entries")
+            with VerticalScroll(id="entry"):
+                yield Static(markup=False, id="entry-text")
+        yield self.foot()
+
+    def on_mount(self) -> None:
+        """Take the rules, waiting for them in the background if need be."""
+        self.run_worker(partial(self._read, again=False), thread=True, exclusive=True, group="read")
+
+    def _read(self, *, again: bool) -> None:
+        loader = self.desk.loader
+        rules = loader.reload() if again else loader.get()
+        self.post_message(self.Read(rules.base, again=again))
+
+    def on_rules_screen_read(self, message: Read) -> None:
+        """Show the rules; after reading again, say how it went."""
+        base = self._base = message.base
+        files = len(base.files)
+        self.retitle("Rules", f"{files} files, {sum(map(len, tables(base).values()))} entries")
+        self._offer("kind", [(kind, kind) for kind, entries in tables(base).items() if entries])
+        self._offer("cause", [(cause.name, cause.id) for cause in base.causes.values()])
+        self._list()
+        if message.again:
+            said = f"{len(base.problems)} faults, listed first." if base.problems else "All files read, no faults."
+            self.notify(said, markup=False)
+
+    def on_resize(self) -> None:
+        """Use the width there is."""
+        self.call_after_refresh(self._list)
+
+    def on_input_changed(self) -> None:
+        """Search as it is typed."""
+        self._list()
+
+    def on_input_submitted(self) -> None:
+        """Go on to what was found."""
+        self.query_one("#entries").focus()
+
+    def on_select_changed(self) -> None:
+        """Filter."""
+        self._list()
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Show the entry that is stood at in words."""
+        if event.option_list.id == "entries" and event.option_index < len(self._found):
+            self._show(self._found[event.option_index])
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Letters are keys only while no text is typed."""
+        del parameters
+        typing = isinstance(self.focused, Input)
+        return not (typing and action in ("search", "reload", "edit"))
+
+    def on_descendant_focus(self) -> None:
+        """Keep the line of keys true."""
+        self.refresh_bindings()
+
+    def action_search(self) -> None:
+        """Type a few letters to search."""
+        self.query_one("#search").focus()
+
+    def action_reload(self) -> None:
+        """Read all files again."""
+        self.run_worker(partial(self._read, again=True), thread=True, exclusive=True, group="read")
+
+    def action_edit(self) -> None:
+        """Open the entry's file in the grower's editor."""
+        here = self.query_one("#entries", OptionList).highlighted
+        found = self._found[here] if here is not None and here < len(self._found) else None
+        editor = os.environ.get("VISUAL") or os.environ.get("EDITOR")
+        if found is None or found.file is None:
+            self.notify("There is no file behind this row.", markup=False)
+        elif not editor:
+            self.notify(f"No editor is set ($VISUAL or $EDITOR). The file is {found.file}.", markup=False, timeout=10)
+        else:
+            with self.app.suspend():
+                subprocess.run([*shlex.split(editor), found.file], check=False)  # noqa: S603 - the grower's own choice
+            self.action_reload()
+
+    def action_back(self) -> None:
+        """From the search to the list; from the list back."""
+        if isinstance(self.focused, Input):
+            self.query_one("#entries").focus()
+        else:
+            self.dismiss()
+
+    def show_entry(self, table: str, entry_id: str) -> None:
+        """Stand at an entry."""
+        self._entry = (table, entry_id)
+        self._list()
+
+    def _offer(self, select: str, options: list[tuple[str, str]]) -> None:
+        widget: Select[str] = self.query_one(f"#{select}", Select)
+        chosen = widget.value
+        with self.prevent(Select.Changed):
+            widget.set_options(options)
+            if chosen in [value for _, value in options]:
+                widget.value = chosen
+
+    def _list(self) -> None:
+        if self._base is None:
+            return
+        chosen = {name: self.query_one(f"#{name}", Select).selection or _EVERYTHING for name in ("kind", "cause", "from")}
+        wanted = Wanted(self.query_one("#search", Input).value, chosen["kind"], chosen["cause"], chosen["from"])
+        fired = fired_ids(self._diagnosis())
+        self._found = find(self._base, wanted, fired)
+        entries = self.query_one("#entries", OptionList)
+        entries.clear_options()
+        width = max(entries.size.width - 4, 30)
+        entries.add_options([Option(row_said(found, fired, width)) for found in self._found])
+        count = len([found for found in self._found if found.entry])
+        self.query_one("#count", Label).update(f"{count or 'no'} entr{'y' if count == 1 else 'ies'}")
+        places = [n for n, found in enumerate(self._found) if (found.table, found.id) == self._entry]
+        entries.highlighted = places[0] if places else 0 if self._found else None
+        if not self._found:
+            self.query_one("#entry-text", Static).update("Nothing fits; take a letter or a filter away.")
+
+    def _show(self, found: Found) -> None:
+        text = self.query_one("#entry-text", Static)
+        if self._base is None or found.entry is None:
+            text.update(found.text)
+            return
+        self._entry = (found.table, found.id)
+        width = max(self.query_one("#entry").size.width - 5, 30)
+        words = entry_text(self._base, found.table, found.entry, width)
+        text.update(words.replace(str(found.file), file_said(found.file)))
+        self.query_one("#entry", VerticalScroll).scroll_home(animate=False)
+
+    def _diagnosis(self) -> Diagnosis | None:
+        from diagnose.screens.questions import QuestionsScreen  # noqa: PLC0415
+
+        cases = [screen for screen in self.app.screen_stack if isinstance(screen, QuestionsScreen)]
+        return cases[-1].questionnaire.diagnosis if cases else None

@@ -1,0 +1,53 @@
+"""The cases that the first screen lists: the grower's own, newest first, and the demo cases. Owns no widgets."""
+
+import datetime as dt
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import tomli
+
+from diagnose import locations
+
+MOST = 50
+"""Own cases listed; older ones are opened by path."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One case file as it is listed."""
+
+    path: Path
+    title: str
+    detail: str
+
+
+def own_cases() -> list[Listed]:
+    """Return the grower's saved cases, the last changed first; files that cannot be read are listed by name."""
+    folder = locations.user_cases()
+    paths = [path for path in folder.glob("*.toml") if not path.name.startswith(".")] if folder.is_dir() else []
+    newest = sorted(paths, key=lambda path: path.stat().st_mtime_ns, reverse=True)[:MOST]
+    return [_listed(path, _own_detail) for path in newest]
+
+
+def demo_cases() -> list[Listed]:
+    """Return the demo cases, each with its story."""
+    return [_listed(path, lambda data: str(data.get("story", ""))) for path in sorted(locations.demo_cases().glob("*.toml"))]
+
+
+def _listed(path: Path, detail: Any) -> Listed:
+    try:
+        data = tomli.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return Listed(path, path.name, "this file cannot be read as it is; open it to see why")
+    plant = data.get("plant")
+    name = plant.get("name") or plant.get("kind") or plant.get("profile") if isinstance(plant, dict) else ""
+    title = data.get("title") or str(name or "Unnamed plant").replace("_", " ")
+    return Listed(path, str(title), detail(data))
+
+
+def _own_detail(data: dict[str, Any]) -> str:
+    date, answers = data.get("date"), data.get("answers")
+    said = f"{date.day} {date:%B %Y}" if isinstance(date, dt.date) else "no date"
+    count = len(answers) if isinstance(answers, dict) else 0
+    return f"{said}, {count or 'no'} answer{'' if count == 1 else 's'}"
