@@ -85,6 +85,8 @@ class Case(Record):
     answers: dict[str, AnswerValue] = {}
     not_known: tuple[Text, ...] = ()
     """Ids of questions that were asked and whose answer the grower does not know."""
+    from_journal: dict[str, AnswerValue] = {}
+    """What the journal knows of questions that the grower need not be asked; the grower's own answers come first."""
     expect: tuple[Text, ...] = ()
     """Demo cases only: the cause ids that should come first, in order."""
 

@@ -24,7 +24,7 @@ class Fact:
     name: str
     value: Value
     said: str
-    source: Literal["answer", "event", "measure", "plant"]
+    source: Literal["answer", "event", "journal", "measure", "plant"]
     measure: Measure | None = None
 
 
@@ -69,7 +69,11 @@ def told_if(
 
     None takes an answer back. Raises AnswerError if a question does not take its answer.
     """
-    told = {name: fact.value for name, fact in gathered.facts.items() if fact.source in ("answer", "event")}
+    told = {
+        name: fact.value
+        for name, fact in gathered.facts.items()
+        if fact.source in ("answer", "event", "journal")
+    }
     for name, answer in changes.items():
         question = base.questions[name]
         for fact in fact_names(question):
@@ -107,13 +111,17 @@ def _said(measure: Measure, term: Term) -> str:
 
 def _answers(
     case: Case, base: RuleBase, problems: list[Problem]
-) -> Iterator[tuple[str, Value, Literal["answer", "event"]]]:
+) -> Iterator[tuple[str, Value, Literal["answer", "event", "journal"]]]:
     for question in base.questions.values():
-        if question.event and question.id not in case.answers:
-            date = case.latest(question.event)
-            if date is not None:
-                yield question.id, float(case.days_since(date)), "event"
-    for name, answer in case.answers.items():
+        if question.id in case.answers:
+            continue
+        if question.event and (date := case.latest(question.event)) is not None:
+            yield question.id, float(case.days_since(date)), "event"
+    told: list[tuple[str, AnswerValue, Literal["answer", "journal"]]] = [
+        (name, answer, "journal") for name, answer in case.from_journal.items() if name not in case.answers
+    ]
+    told += [(name, answer, "answer") for name, answer in case.answers.items()]
+    for name, answer, source in told:
         asked = base.questions.get(name)
         if asked is None:
             found, expected = f"an answer to {name!r}, which no question asks", "the id of a question"
@@ -121,7 +129,7 @@ def _answers(
             continue
         try:
             for fact, value in read_answer(asked, answer, case.date):
-                yield fact, value, "answer"
+                yield fact, value, source
         except AnswerError as error:
             problems.append(_problem(name, error.found, error.expected, error.mend))
 

@@ -16,7 +16,7 @@ class Step:
 
     text: str
     kind: str
-    """finding, answer, event, measure, assumed or plant"""
+    """finding, answer, event, journal, measure, assumed or plant"""
     id: str
     origin: tuple[str, ...] = ()
     below: tuple["Step", ...] = field(default=())
@@ -56,7 +56,12 @@ def _fact_step(base: RuleBase, facts: Mapping[str, Fact], name: str) -> Step:
     fact = facts[name]
     term = base.vocabulary[name]
     if fact.measure is None:
-        words = {"answer": "you answered", "event": "from the dated events", "plant": "from the plant's profile"}
+        words = {
+            "answer": "you answered",
+            "event": "from the dated events",
+            "journal": "from the journal",
+            "plant": "from the plant's profile",
+        }
         return Step(f"{term.meaning} {fact.said} ({words[fact.source]})", fact.source, name)
     measure = fact.measure
     below = [_fact_step(base, facts, used) if used in facts else _record_step(used) for used in measure.used]

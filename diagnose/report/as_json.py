@@ -44,7 +44,7 @@ class FactDocument(_Document):
 
     value: float | str
     said: str
-    source: Literal["answer", "event", "measure", "plant"]
+    source: Literal["answer", "event", "journal", "measure", "plant"]
 
 
 class RankingDocument(_Document):
