@@ -1,0 +1,85 @@
+"""What the plants that stand out have in common: each trait tested exactly, all tests corrected together."""
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from diagnose.collection.chance import FALSE_DISCOVERIES, adjusted, drawn_at_least
+from diagnose.journal.records import EventRecord, PlantRecord
+
+LOOK_BACK_D = 90 + 42
+"""How long ago an event may lie: the 90 days that are "recent", and six weeks for it to show (common practice, no
+source)."""
+FEWEST_HOLDERS = 2
+"""A trait of a single plant is shared by nobody."""
+_SAID = {
+    "moved": "moved", "repotted": "repotted", "medium_changed": "given a new medium", "fed": "fed", "treated": "treated",
+    "brought_home": "brought home", "heating_on": "heating switched on", "other": "noted",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A trait that plants with rising losses have more often than chance allows.
+
+    Several names mean that the very same plants have all of these traits, so that they cannot be told apart.
+    """
+
+    names: tuple[str, ...]
+    holders: int
+    """Plants tested that have it."""
+    rising_holders: int
+    rising: int
+    """Plants whose losses rose, of all tested."""
+    tested: int
+    p: float
+    """Exact, one-sided (hypergeometric)."""
+    p_adjusted: float
+    """Corrected for all traits tested (Benjamini & Hochberg 1995)."""
+    plants: tuple[int, ...]
+    """Ids of the rising plants that have it."""
+
+
+def traits(
+    plants: Iterable[PlantRecord], events: Iterable[EventRecord], today: dt.date
+) -> dict[str, frozenset[int]]:
+    """Return each trait with the ids of the plants that have it: place, kind, medium, and dated events by week."""
+    found: dict[str, set[int]] = defaultdict(set)
+    for plant in plants:
+        for what, value in (("at", plant.place), ("kind", plant.kind or plant.profile or ""), ("in", plant.medium)):
+            if value:
+                found[f"{what} {value}" if what != "kind" else value].add(plant.id)
+    for event in events:
+        if not 0 <= (today - event.date).days <= LOOK_BACK_D:
+            continue
+        monday = event.date - dt.timedelta(days=event.date.weekday())
+        said = _SAID.get(event.kind, event.kind)
+        found[f"{said} in the week of {monday}"].add(event.plant_id)
+        if event.note:
+            joint = " with " if event.kind in ("fed", "treated") else ": "
+            found[f"{said}{joint}{event.note}"].add(event.plant_id)
+    return {name: frozenset(holders) for name, holders in found.items()}
+
+
+def shared_traits(
+    having: Mapping[str, Collection[int]], rising: Collection[int], tested: Collection[int]
+) -> tuple[Shared, ...]:
+    """Return the traits that rising plants share beyond chance, surest first; every trait of two plants is tested."""
+    rising, tested = frozenset(rising), frozenset(tested)
+    alike: dict[frozenset[int], list[str]] = defaultdict(list)
+    for name, holders in having.items():
+        among = frozenset(holders) & tested
+        if FEWEST_HOLDERS <= len(among) < len(tested):  # what all have says nothing
+            alike[among].append(name)
+    groups: Sequence[tuple[frozenset[int], list[str]]] = sorted(alike.items(), key=lambda item: item[1])
+    p_values = [drawn_at_least(len(among & rising), len(among), len(rising), len(tested)) for among, _ in groups]
+    found = [
+        Shared(
+            tuple(names), len(among), len(among & rising), len(rising), len(tested), p, corrected,
+            tuple(sorted(among & rising)),
+        )
+        for (among, names), p, corrected in zip(groups, p_values, adjusted(p_values), strict=True)
+        if corrected <= FALSE_DISCOVERIES and len(among & rising) >= FEWEST_HOLDERS
+    ]  # fmt: skip
+    return tuple(sorted(found, key=lambda one: (one.p, one.names)))
