@@ -1,4 +1,9 @@
-"""Rows of published symptom tables as cases: only what the row states is answered, everything else is unknown."""
+"""Rows of published symptom tables as cases: only what the row states is answered, everything else is unknown.
+
+Where a sheet lists several causes of one sign, a row a cause tells the sign and that cause's own circumstance.
+`symptom_tables/` are the sheets the rules were written and mended by; `symptom_tables_held_out/` are sheets that no
+rule was changed by.
+"""
 
 import datetime as dt
 from dataclasses import dataclass
@@ -10,7 +15,8 @@ from diagnose.case import Case, Plant
 from diagnose.diagnosis import Diagnostician
 from diagnose.ranking import Ranking
 
-TABLES = Path(__file__).parent / "symptom_tables"
+WORKED_BY = Path(__file__).parent / "symptom_tables"
+HELD_OUT = Path(__file__).parent / "symptom_tables_held_out"
 DAY = dt.date(2026, 4, 15)  # no place is told, so the date says nothing of the season
 
 
@@ -25,11 +31,11 @@ class Row:
     case: Case
 
 
-def rows() -> list[Row]:
-    """Return every transcribed row."""
+def rows(folder: Path = WORKED_BY) -> list[Row]:
+    """Return every transcribed row of a folder."""
     return [
         Row(f"{path.stem}::{row['id']}", table["sheet"], row["observation"], tuple(row["causes"]), _case(row))
-        for path in sorted(TABLES.glob("*.toml"))
+        for path in sorted(folder.glob("*.toml"))
         for table in [tomli.loads(path.read_text(encoding="utf-8"))]
         for row in table["row"]
     ]
@@ -51,6 +57,6 @@ def rank_of(ranking: Ranking, row: Row) -> int:
     return ranking.of(row.causes[0]).rank
 
 
-def ranked(diagnostician: Diagnostician) -> list[tuple[Row, Ranking]]:
-    """Return every row with the ranking it gets."""
-    return [(row, diagnostician.diagnose(row.case).ranking) for row in rows()]
+def ranked(diagnostician: Diagnostician, folder: Path = WORKED_BY) -> list[tuple[Row, Ranking]]:
+    """Return every row of a folder with the ranking it gets."""
+    return [(row, diagnostician.diagnose(row.case).ranking) for row in rows(folder)]
