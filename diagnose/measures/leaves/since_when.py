@@ -19,6 +19,7 @@ from diagnose.measures.leaves.change import rate_change
 from diagnose.measures.leaves.exact import ALPHA, binomial_at_least
 from diagnose.measures.leaves.history import History, Stretch
 from diagnose.measures.measure import Declaration, Given, Measure
+from diagnose.measures.season import day_length_h
 
 LATEST_EFFECT_D = 60  # an event is held to act on leaves for two months (common practice, no source)
 _SIX_WEEKS = dt.timedelta(
@@ -91,7 +92,8 @@ def measure(given: Given, history: History) -> Iterator[Measure]:
 
 def days_get_shorter(date: dt.date, latitude: float) -> bool:
     """Return whether the day is shorter than six weeks before by an hour or more."""
-    return _daylight_h(date - _SIX_WEEKS, latitude) - _daylight_h(date, latitude) >= _SHORTER_H
+    then, now = (day_length_h(latitude, day.timetuple().tm_yday) for day in (date - _SIX_WEEKS, date))
+    return then - now >= _SHORTER_H
 
 
 def _rise_at_any_date(stretches: tuple[Stretch, ...], level: float) -> _Rise | None:
@@ -148,10 +150,3 @@ def _event_before(events: list[Event], rise: _Rise) -> Event | None:
     """Return the last event before the rise, else the first one within its limits."""
     near = [e for e in events if (rise.earliest - e.date).days <= LATEST_EFFECT_D and e.date <= rise.latest]
     return min(near, key=lambda e: (e.date > rise.on, abs((e.date - rise.on).days), e.kind), default=None)
-
-
-def _daylight_h(date: dt.date, latitude: float) -> float:
-    """Return the hours from sunrise to sunset (FAO-56 equations 24, 25 and 34; L-08)."""
-    declination = 0.409 * math.sin(math.tau / 365 * date.timetuple().tm_yday - 1.39)
-    cosine = -math.tan(math.radians(latitude)) * math.tan(declination)
-    return 24 / math.pi * math.acos(max(-1.0, min(1.0, cosine)))
