@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
 from diagnose.command.rules import words
 from diagnose.problems import BadInputError
@@ -58,9 +59,12 @@ def _parser() -> argparse.ArgumentParser:
     _rules_option(ask)
     ask.set_defaults(run=_ask)
 
+    keep_words.add(commands, _rules_option)
     words.add(commands, _rules_option)
 
-    schema = commands.add_parser("schema", help="print the JSON Schema of case files, rule files, rankings or plans")
+    schema = commands.add_parser(
+        "schema", help="print the JSON Schema of case files, rule files, rankings or plans"
+    )
     schema.add_argument("what", choices=["case", "rules", "ranking", "plan"])
     schema.set_defaults(run=_schema)
     return parser

@@ -6,8 +6,8 @@ from typing import Literal
 from pydantic import BaseModel
 
 
-def schema(what: Literal["case", "rules", "ranking"]) -> str:
-    """Return the JSON Schema (draft 2020-12) of a case file, a rule file or a ranking."""
+def schema(what: Literal["case", "rules", "ranking", "plan"]) -> str:
+    """Return the JSON Schema (draft 2020-12) of a case file, a rule file, a ranking or a plan."""
     model = _model(what)
     shape = model.model_json_schema(by_alias=True)
     return json.dumps(
@@ -15,7 +15,7 @@ def schema(what: Literal["case", "rules", "ranking"]) -> str:
     )
 
 
-def _model(what: Literal["case", "rules", "ranking"]) -> type[BaseModel]:
+def _model(what: Literal["case", "rules", "ranking", "plan"]) -> type[BaseModel]:
     if what == "case":
         from diagnose.case import Case
 
@@ -24,6 +24,10 @@ def _model(what: Literal["case", "rules", "ranking"]) -> type[BaseModel]:
         from diagnose.rulebase.model import RuleFile
 
         return RuleFile
+    if what == "plan":
+        from diagnose.report.plan_json import PlanDocument
+
+        return PlanDocument
     from diagnose.report.as_json import RankingDocument
 
     return RankingDocument

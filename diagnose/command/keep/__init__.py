@@ -1,0 +1,1 @@
+"""What the grower keeps: a plan to follow and a page to show; how files are written."""

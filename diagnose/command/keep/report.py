@@ -1,0 +1,41 @@
+"""`diagnose report`."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose.command.keep.written import refuse_existing, write_new
+from diagnose.command.output import Exit, complain, talk
+from diagnose.command.rank import diagnosed
+from diagnose.diagnosis import plan_for
+from diagnose.problems import BadInputError, Problem
+from diagnose.report.page import Page, page
+from diagnose.report.pdf import PdfMissingError, pdf
+from diagnose.report.render import html, markdown
+
+_KINDS = (".html", ".md", ".pdf")
+
+
+def report(path: Path, out: Path, house: Sequence[Path], *, force: bool, with_place: bool, paper: str) -> int:
+    """Write one page with everything that is concluded of a case."""
+    kind = out.suffix.lower()
+    if kind not in _KINDS:
+        found = f"{out.suffix!r}" if out.suffix else "a name without an ending"
+        raise BadInputError([Problem(None, None, "-o", found, "a file ending in " + ", ".join(_KINDS))])
+    refuse_existing(out, force=force)
+    diagnosis, problems = diagnosed(path, house)
+    complain(problems, str(path))
+    shown = page(diagnosis, plan_for(diagnosis), with_place=with_place)
+    write_new(out, _content(shown, kind, paper), force=force)
+    talk(f"Report written to {out}.")
+    return Exit.BAD_INPUT if problems else Exit.DONE
+
+
+def _content(shown: Page, kind: str, paper: str) -> bytes:
+    if kind == ".md":
+        return markdown(shown).encode()
+    if kind == ".html":
+        return html(shown).encode()
+    try:
+        return pdf(html(shown, paper=paper))
+    except PdfMissingError as error:
+        raise BadInputError([Problem(None, None, "-o", *error.told)]) from error

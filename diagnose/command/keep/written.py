@@ -1,0 +1,52 @@
+"""Files that the grower keeps: written whole or not at all, and never over another by accident."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from diagnose.problems import BadInputError, Problem
+
+
+def write_new(path: Path, content: bytes, *, force: bool) -> None:
+    """Write a file so that a crash leaves either what was there or all of the new one.
+
+    Raises:
+        BadInputError: the file is there already and `force` is not given, or it cannot be written.
+
+    """
+    refuse_existing(path, force=force)
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".report-")
+    except OSError as error:
+        raise BadInputError(
+            [_fault(path, str(error.strerror), "a folder that can be written to", "")]
+        ) from error
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).chmod(0o666 & ~_umask())
+        Path(name).replace(path)
+    except OSError as error:
+        Path(name).unlink(missing_ok=True)
+        raise BadInputError([_fault(path, str(error.strerror), "a file that can be written", "")]) from error
+
+
+def refuse_existing(path: Path, *, force: bool) -> None:
+    """Raise BadInputError if a file would be overwritten without being asked to."""
+    if path.exists() and not force:
+        raise BadInputError(
+            [_fault(path, "a file that is there already", "a new name", "--force overwrites it")]
+        )
+
+
+def _umask() -> int:
+    """Return the mask of new files: a temporary file is private, what the grower keeps need not be."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _fault(path: Path, found: str, expected: str, mend: str) -> Problem:
+    return Problem(str(path), None, "", found, expected, mend)

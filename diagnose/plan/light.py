@@ -1,0 +1,61 @@
+"""The light at the plant as a plan and a report show it: now, through the year, and with one thing changed."""
+
+from dataclasses import dataclass, replace
+
+from diagnose.measures.light import (
+    Alternative,
+    Range,
+    Situation,
+    Year,
+    alternatives,
+    read,
+    this_month,
+    year_of_light,
+)
+from diagnose.measures.light.what_if import BESIDE_GLASS_M
+from diagnose.measures.measure import Given
+from diagnose.measures.needs import LightNeed
+
+
+@dataclass(frozen=True, slots=True)
+class Light:
+    """The light at the plant in mol/m²/d: this month, through the year, and with one thing changed."""
+
+    situation: Situation
+    now: Range
+    year: Year | None
+    need: LightNeed | None
+    alternatives: tuple[Alternative, ...]
+
+    @property
+    def darkest(self) -> Range:
+        """The darkest month's light, or this month's if the year can't be told."""
+        return min(self.year, key=_expected) if self.year else self.now
+
+    def at_distance(self, distance_m: float, month: int) -> Range | None:
+        """Return the light so far from the window in a month (0 January); None if there is no known window."""
+        opening = self.situation.opening
+        if opening is None or self.situation.reading_dli is not None:
+            return None
+        moved = replace(opening, distance_m=distance_m)
+        return this_month(replace(self.situation, opening=moved, month=month))
+
+    @property
+    def window_is_too_weak(self) -> bool:
+        """Whether even beside the glass there is less light this month than the plant lives on."""
+        best = self.at_distance(BESIDE_GLASS_M, self.situation.month)
+        return best is not None and self.need is not None and best.expected < self.need.least_dli_mol_m2_d
+
+
+def light_of(given: Given, *, with_alternatives: bool) -> Light | None:
+    """Return the light at the plant; None if it can't be told. Alternatives cost a window's year each."""
+    situation = read(given).situation
+    now = this_month(situation)
+    if now is None:
+        return None
+    other = alternatives(situation) if with_alternatives else ()
+    return Light(situation, now, year_of_light(situation), given.needs.light, other)
+
+
+def _expected(light: Range) -> float:
+    return light.expected
