@@ -19,12 +19,11 @@ from diagnose.measures.leaves.change import rate_change
 from diagnose.measures.leaves.exact import ALPHA, binomial_at_least
 from diagnose.measures.leaves.history import History, Stretch
 from diagnose.measures.measure import Declaration, Given, Measure
+from diagnose.measures.places import locate
 from diagnose.measures.season import day_length_h
 
 LATEST_EFFECT_D = 60  # an event is held to act on leaves for two months (common practice, no source)
-_SIX_WEEKS = dt.timedelta(
-    days=42
-)  # most of what a shock costs has fallen by then (common practice, no source)
+_SIX_WEEKS_D = 42  # most of what a shock costs has fallen by then (common practice, no source)
 _LEVEL_ALONE, _LEVEL_BESIDE_EVENTS = 0.02, 0.0125  # measured: 4 % false alarms each, see above
 _SHORTER_H = 1.0  # days this much shorter than six weeks before: autumn (common practice, no source)
 _FROM = ("leaf_history", "leaves", "events", "date", *(f"days_since_{kind}" for kind in EVENT_KINDS[:-1]))
@@ -79,10 +78,10 @@ def measure(given: Given, history: History) -> Iterator[Measure]:
         ago(rise.earliest),
         remark=rise.remark,
     )
-    latitude = given.case.place.latitude
+    spot = locate(given.case.place) if event is None else None
     if event is not None:
         yield Measure("loss_change_after", event.kind, (history.source, "events"), remark=str(event.date))
-    elif latitude is not None and days_get_shorter(rise.on, latitude):
+    elif spot is not None and days_get_shorter(rise.on, spot.latitude):
         remark = "days were getting shorter"
         yield Measure("loss_change_after", "season", (history.source, "place"), remark=remark)
     else:
@@ -92,8 +91,8 @@ def measure(given: Given, history: History) -> Iterator[Measure]:
 
 def days_get_shorter(date: dt.date, latitude: float) -> bool:
     """Return whether the day is shorter than six weeks before by an hour or more."""
-    then, now = (day_length_h(latitude, day.timetuple().tm_yday) for day in (date - _SIX_WEEKS, date))
-    return then - now >= _SHORTER_H
+    day = date.timetuple().tm_yday
+    return day_length_h(latitude, day - _SIX_WEEKS_D) - day_length_h(latitude, day) >= _SHORTER_H
 
 
 def _rise_at_any_date(stretches: tuple[Stretch, ...], level: float) -> _Rise | None:
@@ -129,7 +128,7 @@ def _rise_after_event(
 
 
 def _after(stretches: tuple[Stretch, ...], event: Event) -> tuple[Stretch, ...]:
-    return tuple(s for s in stretches if 0 <= -s.middle_days_before(event.date) <= _SIX_WEEKS.days)
+    return tuple(s for s in stretches if 0 <= -s.middle_days_before(event.date) <= _SIX_WEEKS_D)
 
 
 def _events(given: Given) -> list[Event]:
