@@ -95,7 +95,7 @@ def rank(base: RuleBase, facts: Mapping[str, Fact], firings: Iterable[Firing]) -
         if evidence.group:
             groups[evidence.cause, evidence.group].append(decibans)
     for (cause, group), weights in groups.items():
-        if len(weights) > 1:
+        if discount(weights):
             fired[cause].append(_discount_line(group, weights))
     ledgers = {cause: _ledger(base, cause, fired[cause]) for cause in base.causes}
     scores = {cause: sum(line.decibans for line in lines) for cause, lines in ledgers.items()}
@@ -131,7 +131,7 @@ class Scales:
     def __init__(self, base: RuleBase) -> None:
         self.priors = {cause: entry.prior_db for cause, entry in base.causes.items()}
         self._weights: dict[str, Weight] = {}
-        self._discounts: dict[tuple[float, ...], float] = {}
+        self._groups: dict[tuple[float, ...], float] = {}
         for rule in base.evidence.values():
             self._weights[rule.id] = Weight(rule.cause, rule.group, weight(rule, opposite=False))
             if rule.otherwise is not None:
@@ -148,19 +148,21 @@ class Scales:
         scores = dict(self.priors)
         groups: dict[tuple[str, str], list[float]] = {}
         for side in fired:
-            if (found := self._weights.get(side)) is not None:
+            if (found := self._weights.get(side)) is None:
+                continue
+            if found.group:
+                groups.setdefault((found.cause, found.group), []).append(found.decibans)
+            else:
                 scores[found.cause] += found.decibans
-                if found.group:
-                    groups.setdefault((found.cause, found.group), []).append(found.decibans)
         for (cause, _), weights in groups.items():
-            if len(weights) > 1:
-                scores[cause] += self._discount(tuple(weights))
+            scores[cause] += self.group(tuple(weights))
         return scores
 
-    def _discount(self, weights: tuple[float, ...]) -> float:
-        if weights not in self._discounts:
-            self._discounts[weights] = discount(weights)
-        return self._discounts[weights]
+    def group(self, weights: tuple[float, ...]) -> float:
+        """Return what lines of one group come to together, their discount taken off."""
+        if weights not in self._groups:
+            self._groups[weights] = sum(weights) + discount(weights)
+        return self._groups[weights]
 
 
 def order(scores: Mapping[str, float]) -> list[str]:
@@ -177,13 +179,19 @@ def weight(evidence: Evidence, *, opposite: bool) -> float:
 
 
 def discount(weights: Iterable[float]) -> float:
-    """Return what a group's total must be corrected by: all but its strongest line count half.
+    """Return what a group's total must be corrected by.
 
-    Among lines equally strong both ways the one for the cause counts in full, so that evidence for a cause
-    never lowers it.
+    Of the lines for the cause the strongest counts in full and each further one half as much as the one before, and
+    so for the lines against it; each side is then rounded to a quarter. So evidence for a cause never lowers it, a
+    group never weighs twice its strongest line, and all sums stay exact.
     """
-    ordered = sorted(weights, key=lambda w: (abs(w), w))
-    return -sum(ordered[:-1]) * (1 - GROUP_DISCOUNT)
+    given = list(weights)
+    return _counted(w for w in given if w > 0) - _counted(-w for w in given if w < 0) - sum(given)
+
+
+def _counted(weights: Iterable[float]) -> float:
+    ordered = sorted(weights, reverse=True)
+    return round(4 * sum(w * GROUP_DISCOUNT**place for place, w in enumerate(ordered))) / 4
 
 
 def fill(template: str, facts: Mapping[str, Fact]) -> str:
@@ -197,7 +205,10 @@ def fill(template: str, facts: Mapping[str, Fact]) -> str:
 
 
 def _discount_line(group: str, weights: list[float]) -> Line:
-    text = f"{len(weights)} lines look at the same thing ({group.replace('_', ' ')}); all but the strongest count half."
+    text = (
+        f"{len(weights)} lines look at the same thing ({group.replace('_', ' ')}); each counts half as much as the "
+        "stronger one before it."
+    )
     return Line("discount", discount(weights), text, group, origin=("common practice",))
 
 

@@ -112,7 +112,7 @@ def test_evidence_against_a_cause_never_raises_it(rules, strength, group):
     assert ranked(more).of("a").score_db <= ranked(rules).of("a").score_db
 
 
-def test_of_a_group_the_strongest_counts_in_full_and_the_others_half():
+def test_of_a_group_each_line_counts_half_as_much_as_the_stronger_one_before():
     rules = [
         evidence(1, strength="strong", group="g"),
         evidence(2, strength="moderate", group="g"),
@@ -127,7 +127,8 @@ def test_of_a_group_the_strongest_counts_in_full_and_the_others_half():
         ("discount", -2.5),
         ("evidence", 2.5),
     ]
-    assert discount([7.5, -7.5]) == 3.75  # equally strong both ways: the one for it counts in full
+    assert discount([7.5, -7.5]) == 0  # each way has its own strongest
+    assert discount([2.5, 12.5, 5.0]) == -(2.5 + 12.5 + 5.0) + 12.5 + 5 / 2 + round(4 * 2.5 / 4) / 4
 
 
 def test_the_otherwise_side_speaks_the_other_way():
@@ -183,3 +184,9 @@ def test_a_template_fills_names_and_nothing_else(text):
     if "{" not in text:
         assert filled == text
     assert "__class__" not in fill("{x.__class__}", FACTS)
+
+
+@given(st.lists(STRENGTHS, min_size=1, max_size=12))
+def test_a_group_never_weighs_twice_its_strongest_line(strengths):
+    weights = [DECIBANS[word] for word in strengths]
+    assert max(weights) <= sum(weights) + discount(weights) <= 2 * max(weights)

@@ -127,7 +127,7 @@ class Evidence(_Worked):
     """Facts or findings -> evidence for or against a cause.
 
     `otherwise`: the strength with which the opposite is said when the condition is known to be false.
-    `group`: rules of one cause that look at the same thing; the strongest counts in full, the others half.
+    `group`: rules of one cause that look at the same thing; each counts half as much as the next stronger one.
     """
 
     cause: Word

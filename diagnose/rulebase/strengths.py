@@ -2,7 +2,8 @@
 
 The words are the middles of the bands of Jeffreys, *Theory of Probability*, 3rd ed. 1961 (0-5 barely worth
 mentioning, 5-10 substantial, 10-15 strong, 15-20 very strong, above 20 decisive); `moderate` is the border of the
-first two. All are multiples of 0.5, so that sums of them and of their halves are exact in binary numbers.
+first two. All are multiples of 0.5 and groups are
+counted in quarters, so that all sums are exact in binary numbers.
 """
 
 import math
@@ -19,7 +20,8 @@ DECIBANS: dict[Strength, float] = {
 }
 
 GROUP_DISCOUNT = 0.5
-"""Share at which each line but the strongest of a group counts (common practice, no source)."""
+"""Share at which each line of a group counts against the next stronger one that speaks the same way (common practice,
+no source): lines that look at one thing repeat each other, so the fifth adds next to nothing."""
 
 CLOSE_DB = 5.0
 """Two scores no further apart are too close to call: "barely worth mentioning" (Jeffreys 1961)."""

@@ -45,7 +45,9 @@ def _case(row) -> Case:
     """A key that ends in `_days` tells a date by the days before the case's."""
     answers = {
         name.removesuffix("_days") if name.startswith("days_since") and name.endswith("_days") else name: (
-            DAY - dt.timedelta(days=value) if name.startswith("days_since") and name.endswith("_days") else value
+            DAY - dt.timedelta(days=value)
+            if name.startswith("days_since") and name.endswith("_days")
+            else value
         )
         for name, value in row["answers"].items()
     }
