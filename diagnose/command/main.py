@@ -8,6 +8,7 @@ from pathlib import Path
 from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
 from diagnose.command.rules import words
+from diagnose.command.serve import words as serve_words
 from diagnose.problems import BadInputError
 
 _DESCRIPTION = """Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank.
@@ -61,6 +62,7 @@ def _parser() -> argparse.ArgumentParser:
 
     keep_words.add(commands, _rules_option)
     words.add(commands, _rules_option)
+    serve_words.add(commands, _rules_option)
 
     schema = commands.add_parser(
         "schema", help="print the JSON Schema of case files, rule files, rankings or plans"
