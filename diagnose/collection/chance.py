@@ -1,7 +1,7 @@
 """Tests and intervals for many plants and few cases, in plain Python but for Beta quantiles (scipy, when called)."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 FALSE_DISCOVERIES = 0.05
 """Share of false discoveries that is put up with among all that is told (common practice: 5 %)."""
@@ -33,7 +33,11 @@ def drawn_at_least(hits: int, drawn: int, marked: int, total: int) -> float:
     """
     ways = math.comb(total, drawn)
     most = min(drawn, marked)
-    return min(1.0, sum(math.comb(marked, k) * math.comb(total - marked, drawn - k) for k in range(hits, most + 1)) / ways)
+    return min(
+        1.0,
+        sum(math.comb(marked, k) * math.comb(total - marked, drawn - k) for k in range(hits, most + 1))
+        / ways,
+    )
 
 
 def share_limits(successes: int, trials: int) -> tuple[float, float]:
@@ -68,7 +72,7 @@ def ratio_of_shares(hits_a: int, of_a: int, hits_b: int, of_b: int) -> tuple[flo
     return median, low, high
 
 
-def _solve(rising, goal: float) -> float:  # type: ignore[no-untyped-def]
+def _solve(rising: Callable[[float], float], goal: float) -> float:
     low, high = -25.0, 25.0
     while high - low > 1e-4:
         middle = (low + high) / 2

@@ -62,7 +62,9 @@ def find(rows: Iterable[Overview], text: str) -> tuple[Overview, ...]:
 
     def told(row: Overview) -> str:
         plant = row.plant
-        return " ".join((plant.name, plant.kind, plant.profile or "", plant.place, plant.medium, plant.note)).lower()
+        return " ".join(
+            (plant.name, plant.kind, plant.profile or "", plant.place, plant.medium, plant.note)
+        ).lower()
 
     return tuple(row for row in rows if all(word in told(row) for word in words))
 

@@ -19,12 +19,16 @@ def facts_for(row: Overview, rows: tuple[Overview, ...], found: Standout) -> dic
     losses rose, beyond chance; no if the collection was tested and it does not.
     """
     told: dict[str, AnswerValue] = {}
-    here = [r for r in rows if r.plant.place and r.plant.place == row.plant.place and r.plant.id != row.plant.id]
+    here = [
+        r for r in rows if r.plant.place and r.plant.place == row.plant.place and r.plant.id != row.plant.id
+    ]
     tested = [r for r in here if r.plant.id in found.tested]
     hit = [r for r in tested if r.plant.id in found.rising_ids]
     if hit:
         own = row.plant.kind.lower()
-        told[NEIGHBOURS] = "same_kind" if own and all(r.plant.kind.lower() == own for r in hit) else "several_kinds"
+        told[NEIGHBOURS] = (
+            "same_kind" if own and all(r.plant.kind.lower() == own for r in hit) else "several_kinds"
+        )
     elif tested and len(tested) == len(here):
         told[NEIGHBOURS] = "none"
     if row.plant.id in found.tested:

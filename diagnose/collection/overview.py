@@ -52,21 +52,28 @@ def overview(
     """Return every plant at a glance; `open_cases` and `look_again` hold ids of plants."""
     by_plant: Mapping[int, LeafTotals] = {total.plant_id: total for total in totals}
     return tuple(
-        _one(plant, by_plant.get(plant.id, LeafTotals(plant.id)), today, plant.id in open_cases, plant.id in look_again)
+        _one(
+            plant,
+            by_plant.get(plant.id, LeafTotals(plant.id)),
+            today,
+            plant.id in open_cases,
+            plant.id in look_again,
+        )
         for plant in plants
     )
 
 
-def _one(plant: PlantRecord, total: LeafTotals, today: dt.date, case_open: bool, look_again: bool) -> Overview:
+def _one(
+    plant: PlantRecord, total: LeafTotals, today: dt.date, case_open: bool, look_again: bool
+) -> Overview:
     since = None if total.last_on is None else (today - total.last_on).days
     fresh = since is not None and since <= FRESH_D
     losses, ratio, p, p_rise = _tested(total) if fresh else ("no recent count", None, None, None)
-    changed = total.present is not None and total.present_before is not None and total.counts > 1
     count_due = since is None or since >= COUNT_EVERY_D
     return Overview(
         plant=plant,
         leaves=total.present,
-        change=total.present - total.present_before if changed else None,  # type: ignore[operator] - seen in `changed`
+        change=_change(total),
         change_days=total.days_recent,
         lost_per_30d=_per_30d(total.lost_recent, total.days_recent) if fresh else None,
         lost_per_30d_before=_per_30d(total.lost_earlier, total.days_earlier),
@@ -92,6 +99,12 @@ def _tested(total: LeafTotals) -> tuple[Losses, float | None, float | None, floa
     if p <= ALPHA:
         return "rising" if ratio > 1 else "falling", ratio, p, p_rise
     return "steady" if could_show(now + before, chance) else "too few", ratio, p, p_rise
+
+
+def _change(total: LeafTotals) -> int | None:
+    if total.counts < 2 or total.present is None or total.present_before is None:
+        return None
+    return total.present - total.present_before
 
 
 def _per_30d(count: int, days: int) -> float | None:

@@ -14,8 +14,8 @@ source)."""
 FEWEST_HOLDERS = 2
 """A trait of a single plant is shared by nobody."""
 _SAID = {
-    "moved": "moved", "repotted": "repotted", "medium_changed": "given a new medium", "fed": "fed", "treated": "treated",
-    "brought_home": "brought home", "heating_on": "heating switched on", "other": "noted",
+    "moved": "moved", "repotted": "repotted", "medium_changed": "given a new medium", "fed": "fed",
+    "treated": "treated", "brought_home": "brought home", "heating_on": "heating switched on", "other": "noted",
 }  # fmt: skip
 
 
@@ -47,7 +47,11 @@ def traits(
     """Return each trait with the ids of the plants that have it: place, kind, medium, and dated events by week."""
     found: dict[str, set[int]] = defaultdict(set)
     for plant in plants:
-        for what, value in (("at", plant.place), ("kind", plant.kind or plant.profile or ""), ("in", plant.medium)):
+        for what, value in (
+            ("at", plant.place),
+            ("kind", plant.kind or plant.profile or ""),
+            ("in", plant.medium),
+        ):
             if value:
                 found[f"{what} {value}" if what != "kind" else value].add(plant.id)
     for event in events:
@@ -73,7 +77,9 @@ def shared_traits(
         if FEWEST_HOLDERS <= len(among) < len(tested):  # what all have says nothing
             alike[among].append(name)
     groups: Sequence[tuple[frozenset[int], list[str]]] = sorted(alike.items(), key=lambda item: item[1])
-    p_values = [drawn_at_least(len(among & rising), len(among), len(rising), len(tested)) for among, _ in groups]
+    p_values = [
+        drawn_at_least(len(among & rising), len(among), len(rising), len(tested)) for among, _ in groups
+    ]
     found = [
         Shared(
             tuple(names), len(among), len(among & rising), len(rising), len(tested), p, corrected,

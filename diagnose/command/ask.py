@@ -35,15 +35,20 @@ def ask(path: Path, house: Sequence[Path]) -> int:
     else:
         case = Case(date=dt.date.today())  # noqa: DTZ011 - the grower's own calendar day
     questionnaire = Questionnaire(open_rules(house), case, path)
+    converse(questionnaire)
+    return Exit.DONE
+
+
+def converse(questionnaire: Questionnaire) -> None:
+    """Ask every open question until the end or "stop", then print the ranking."""
     complain(questionnaire.diagnosis.base.problems)
-    data(f"Answers are kept in {path}.\n{_HELP}")
+    data(f"Answers are kept in {questionnaire.path}.\n{_HELP}")
     while (question := questionnaire.current) is not None:
         data("\n" + _asked(questionnaire, question))
         line = sys.stdin.readline()
         if not line or not _heed(questionnaire, question, line.strip()):
             break
     data("\n" + ranking_text(questionnaire.diagnosis))
-    return Exit.DONE
 
 
 def _asked(questionnaire: Questionnaire, question: Question) -> str:

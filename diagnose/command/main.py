@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose.command.journal import words as journal_words
 from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
 from diagnose.command.rules import words
@@ -56,11 +57,17 @@ def _parser() -> argparse.ArgumentParser:
     why.set_defaults(run=_why)
 
     ask = commands.add_parser("ask", help="ask the questions in plain lines and rank at the end")
-    ask.add_argument("case", type=Path, metavar="CASE", help="case file; a new one is begun if there is none")
+    kept = ask.add_mutually_exclusive_group(required=True)
+    kept.add_argument(
+        "case", nargs="?", type=Path, metavar="CASE", help="case file; a new one is begun if there is none"
+    )
+    kept.add_argument("--plant", metavar="NAME", help="a plant of the journal; answers are kept in it")
+    journal_words.journal_option(ask)
     _rules_option(ask)
     ask.set_defaults(run=_ask)
 
     keep_words.add(commands, _rules_option)
+    journal_words.add(commands, _rules_option)
     words.add(commands, _rules_option)
     serve_words.add(commands, _rules_option)
 
@@ -106,6 +113,10 @@ def _why(asked: argparse.Namespace) -> int:
 
 
 def _ask(asked: argparse.Namespace) -> int:
+    if asked.plant is not None:
+        from diagnose.command.journal.case import ask_plant
+
+        return ask_plant(asked.journal, asked.plant, asked.rules)
     from diagnose.command.ask import ask
 
     return ask(asked.case, asked.rules)

@@ -72,7 +72,14 @@ def read_archive(journal: Journal, archive: Path) -> int:
             note = tomli.loads(file.read(_NOTE).decode())
             if not isinstance(note.get("tables"), int) or note["tables"] > VERSION:
                 raise BadInputError(
-                    [fault(archive, "an archive of a newer version", "one of this version", "update this program")]
+                    [
+                        fault(
+                            archive,
+                            "an archive of a newer version",
+                            "one of this version",
+                            "update this program",
+                        )
+                    ]
                 )
             with journal.writing() as db:
                 db.execute("PRAGMA defer_foreign_keys = ON")  # a rescued archive may lack some parents' order
@@ -84,7 +91,9 @@ def read_archive(journal: Journal, archive: Path) -> int:
     except OSError as error:
         raise BadInputError([fault(archive, str(error.strerror), "a file that can be read")]) from None
     except sqlite3.IntegrityError as error:
-        raise BadInputError([fault(archive, f"a row that no journal can hold ({error})", "the rows as exported")]) from None
+        raise BadInputError(
+            [fault(archive, f"a row that no journal can hold ({error})", "the rows as exported")]
+        ) from None
     return written
 
 
@@ -117,7 +126,7 @@ def _readable(db: sqlite3.Connection, table: str) -> Iterator[tuple[Any, ...] | 
     after, step = 0, 1
     while True:
         try:
-            for row in db.execute(f"SELECT {columns} FROM {table} WHERE id > ? ORDER BY id", (after,)):  # noqa: S608 - names of ours
+            for row in db.execute(f"SELECT {columns} FROM {table} WHERE id > ? ORDER BY id", (after,)):
                 yield tuple(row)
                 after, step = row[0], 1
         except sqlite3.DatabaseError:
@@ -131,7 +140,9 @@ def _readable(db: sqlite3.Connection, table: str) -> Iterator[tuple[Any, ...] | 
 
 def _columns(db: sqlite3.Connection, table: str) -> dict[str, bool]:
     """Return a table's columns, and whether each may be NULL."""
-    return {row["name"]: not (row["notnull"] or row["pk"]) for row in db.execute(f"PRAGMA table_info({table})")}
+    return {
+        row["name"]: not (row["notnull"] or row["pk"]) for row in db.execute(f"PRAGMA table_info({table})")
+    }
 
 
 def _fill(db: sqlite3.Connection, path: Path, table: str, archive: zipfile.ZipFile) -> int:
@@ -140,13 +151,18 @@ def _fill(db: sqlite3.Connection, path: Path, table: str, archive: zipfile.ZipFi
     columns = _columns(db, table)
     if not set(header) <= set(columns):
         raise BadInputError([fault(path, f"a column of {table} that no journal has", "columns as exported")])
-    rows = [[None if cell == "" and columns[name] else cell for name, cell in zip(header, row, strict=True)] for row in reader]
+    rows = [
+        [None if cell == "" and columns[name] else cell for name, cell in zip(header, row, strict=True)]
+        for row in reader
+    ]
     marks = ", ".join("?" * len(header))
-    db.executemany(f"INSERT INTO {table} ({', '.join(header)}) VALUES ({marks})", rows)  # noqa: S608 - checked names
+    db.executemany(f"INSERT INTO {table} ({', '.join(header)}) VALUES ({marks})", rows)
     return len(rows)
 
 
 def _no_orphans(db: sqlite3.Connection, path: Path) -> None:
     lost = db.execute("PRAGMA foreign_key_check").fetchone()
     if lost is not None:
-        raise BadInputError([fault(path, f"a row of {lost[0]} that belongs to a lost row of {lost[2]}", "whole tables")])
+        raise BadInputError(
+            [fault(path, f"a row of {lost[0]} that belongs to a lost row of {lost[2]}", "whole tables")]
+        )

@@ -1,6 +1,7 @@
 """Cases: every answer is a row, on disk before the next question shows. What they turned out to be ends them."""
 
 import datetime as dt
+from typing import Any
 
 from diagnose.case import Case, Event, Place
 from diagnose.journal.counts import counts_of, keep_counts, withdraw_counts
@@ -17,7 +18,9 @@ EXISTS (SELECT 1 FROM outcomes o WHERE o.case_id = c.id) AS settled FROM cases c
 def begin_case(journal: Journal, plant_id: int, on: dt.date) -> CaseRecord:
     """Begin a case of a plant; if one is open already, go on with it."""
     with journal.writing() as db:
-        held = db.execute(f"{_CASE} WHERE c.plant_id = ? AND NOT settled ORDER BY c.id DESC", (plant_id,)).fetchone()
+        held = db.execute(
+            f"{_CASE} WHERE c.plant_id = ? AND NOT settled ORDER BY c.id DESC", (plant_id,)
+        ).fetchone()
         if held is None:
             db.execute("INSERT INTO cases (plant_id, opened_on) VALUES (?, ?)", (plant_id, on.isoformat()))
     return cases_of(journal, plant_id)[-1]
@@ -25,7 +28,9 @@ def begin_case(journal: Journal, plant_id: int, on: dt.date) -> CaseRecord:
 
 def cases_of(journal: Journal, plant_id: int) -> tuple[CaseRecord, ...]:
     """Return a plant's cases, first begun first."""
-    return tuple(_case(row) for row in journal.rows(f"{_CASE} WHERE c.plant_id = ? ORDER BY c.id", (plant_id,)))
+    return tuple(
+        _case(row) for row in journal.rows(f"{_CASE} WHERE c.plant_id = ? ORDER BY c.id", (plant_id,))
+    )
 
 
 def all_cases(journal: Journal, *, settled: bool | None = None) -> tuple[CaseRecord, ...]:
@@ -35,7 +40,7 @@ def all_cases(journal: Journal, *, settled: bool | None = None) -> tuple[CaseRec
 
 
 def read_case_record(journal: Journal, record: CaseRecord, on: dt.date | None = None) -> Case:
-    """Return a case as of a day (as of its beginning if none is named), with the plant's counts and events till then."""
+    """Return a case as of a day (of its beginning if none is named), with the plant's counts and events till then."""
     day = on or record.opened_on
     plant = plant_by_id(journal, record.plant_id)
     entries = (
@@ -92,7 +97,12 @@ def save_change(journal: Journal, record: CaseRecord, before: Case, after: Case)
 
 
 def import_case(journal: Journal, case: Case, name: str) -> CaseRecord:
-    """Take a case in: to the plant of this name, a new one if there is none."""
+    """Take a case in, all or nothing: to the plant of this name, a new one if there is none."""
+    with journal.writing():
+        return _taken_in(journal, case, name)
+
+
+def _taken_in(journal: Journal, case: Case, name: str) -> CaseRecord:
     try:
         plant = find_plant(journal, name)
     except BadInputError:
@@ -101,7 +111,9 @@ def import_case(journal: Journal, case: Case, name: str) -> CaseRecord:
         if case.place.label:
             locate_place(journal, case.place)
     record = begin_case(journal, plant.id, case.date)
-    save_change(journal, record, read_case_record(journal, record, case.date), _with_own_past(journal, record, case))
+    save_change(
+        journal, record, read_case_record(journal, record, case.date), _with_own_past(journal, record, case)
+    )
     return record
 
 
@@ -133,6 +145,7 @@ def outcomes(journal: Journal) -> dict[int, Outcome]:
     return {r[1]: Outcome(r[0], r[1], dt.date.fromisoformat(r[2]), r[3], r[4]) for r in rows}
 
 
-def _case(row: object) -> CaseRecord:
-    case_id, plant_id, opened_on, settled = tuple(row)  # type: ignore[arg-type]
-    return CaseRecord(case_id, plant_id, dt.date.fromisoformat(opened_on), bool(settled))
+def _case(row: Any) -> CaseRecord:
+    return CaseRecord(
+        row["id"], row["plant_id"], dt.date.fromisoformat(row["opened_on"]), bool(row["settled"])
+    )

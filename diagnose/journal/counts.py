@@ -50,7 +50,8 @@ def withdraw_counts(db: sqlite3.Connection, plant_id: int, dates: Iterable[dt.da
     gone = [date.isoformat() for date in dates]
     for date in gone:
         db.execute(
-            "UPDATE leaf_counts SET replaced = 1 WHERE plant_id = ? AND date = ? AND replaced = 0", (plant_id, date)
+            "UPDATE leaf_counts SET replaced = 1 WHERE plant_id = ? AND date = ? AND replaced = 0",
+            (plant_id, date),
         )
     if gone:
         refresh(db, plant_id, min(gone))
@@ -58,9 +59,7 @@ def withdraw_counts(db: sqlite3.Connection, plant_id: int, dates: Iterable[dt.da
 
 def counts_of(journal: Journal, plant_id: int) -> tuple[LeafCount, ...]:
     """Return a plant's counts that hold, earliest first."""
-    return tuple(
-        _count(row) for row in journal.rows(f"{_COUNT} AND plant_id = ? ORDER BY date", (plant_id,))
-    )
+    return tuple(_count(row) for row in journal.rows(f"{_COUNT} AND plant_id = ? ORDER BY date", (plant_id,)))
 
 
 def last_counts(journal: Journal) -> dict[int, CountRecord]:

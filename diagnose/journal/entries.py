@@ -32,13 +32,17 @@ def changes(before: Case, after: Case) -> tuple[Entry, ...]:
         old, new = before.answers.get(name), after.answers.get(name)
         if old != new or type(old) is not type(new):
             entries.append(Entry("answer", name, _to_json(new)))
-    for name in dict.fromkeys((*before.not_known, *after.not_known)):
-        if (name in before.not_known) != (name in after.not_known):
-            entries.append(Entry("not_known", name, json.dumps(name in after.not_known)))
+    entries += [
+        Entry("not_known", name, json.dumps(name in after.not_known))
+        for name in dict.fromkeys((*before.not_known, *after.not_known))
+        if (name in before.not_known) != (name in after.not_known)
+    ]
     if before != after:
         old_data, new_data = (case.model_dump(mode="json", include=set(FIELDS)) for case in (before, after))
         entries += [
-            Entry("field", name, json.dumps(new_data[name])) for name in FIELDS if old_data[name] != new_data[name]
+            Entry("field", name, json.dumps(new_data[name]))
+            for name in FIELDS
+            if old_data[name] != new_data[name]
         ]
     return tuple(entries)
 

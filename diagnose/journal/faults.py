@@ -36,8 +36,8 @@ def read_only(path: Path) -> Problem:
 def damaged(path: Path, found: str) -> Problem:
     """Return the fault of a file whose pages are broken."""
     mend = (
-        "it can be read but not changed; 'diagnose journal rescue ARCHIVE' saves what can be read, "
-        "'diagnose journal restore ARCHIVE' makes a new journal of it, and a backup may hold more"
+        "it can be read but not changed; 'diagnose journal export FILE.zip' saves all that can be read, "
+        "'diagnose journal restore FILE.zip --journal NEW' makes a new journal of it; a backup may hold more"
     )
     return fault(path, f"damage ({found})", "a sound file", mend, "damage")
 
@@ -68,12 +68,13 @@ def _problem(path: Path, error: sqlite3.DatabaseError) -> Problem | None:
         mend = f"make room; this entry was not saved, {_KEPT}"
         found = "a full disk" if code == sqlite3.SQLITE_FULL else f"a disk that refuses ({error})"
         return fault(path, found, "room to write", mend, "full")
-    if code == sqlite3.SQLITE_READONLY:
-        return read_only(path)
     if code == sqlite3.SQLITE_CANTOPEN:
-        return fault(path, "a file that cannot be opened", "one that can", "check the permissions of its folder")
-    if code == sqlite3.SQLITE_NOTADB:
-        return not_a_journal(path)
+        mend = "check the permissions of its folder"
+        return fault(path, "a file that cannot be opened", "one that can", mend)
     if code == sqlite3.SQLITE_CORRUPT:
         return damaged(path, str(error))
+    return {sqlite3.SQLITE_READONLY: read_only, sqlite3.SQLITE_NOTADB: not_a_journal}.get(code, _none)(path)
+
+
+def _none(_: Path) -> None:
     return None

@@ -10,6 +10,7 @@ import stat
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Self
 
 from diagnose.journal.faults import damaged, fault, newer, not_a_journal, read_only, told
 from diagnose.journal.schema import APPLICATION_ID, VERSION, migrate, version
@@ -17,9 +18,9 @@ from diagnose.problems import BadInputError, Problem
 
 BUSY_S = 5.0
 """How long to wait for another program that is writing (common practice, no source)."""
-CHECKED_BYTES = 16_000_000
+CHECKED_BYTES = 4_000_000
 """A file up to this size is checked for damage at each opening; larger ones before a migration, on backup and by
-`diagnose journal check` (a check reads the whole file)."""
+`diagnose journal check` (a check reads the whole file: some 20 ms a megabyte, tests/bench/journal.py)."""
 OLDEST_SQLITE = (3, 37, 0)  # STRICT tables: https://www.sqlite.org/stricttables.html
 
 
@@ -31,7 +32,7 @@ class Journal:
         self.path = path
         self.problem = problem
 
-    def __enter__(self) -> "Journal":
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *raised: object) -> None:
@@ -45,13 +46,18 @@ class Journal:
     def writing(self) -> Iterator[sqlite3.Connection]:
         """Give the connection inside one transaction: all of it is on disk at the end, or nothing is.
 
+        Inside another `writing` it joins that one.
+
         Raises:
             BadInputError: the journal can only be read, is locked by another program, or the disk is full.
 
         """
         if self.problem:
             raise BadInputError([self.problem])
-        with told(self.path):
+        if self.db.in_transaction:
+            yield self.db
+            return
+        with self._told():
             self.db.execute("BEGIN IMMEDIATE")
             try:
                 yield self.db
@@ -68,8 +74,20 @@ class Journal:
             BadInputError: the file is damaged where the rows are.
 
         """
-        with told(self.path):
+        with self._told():
             return self.db.execute(sql, parameters).fetchall()  # type: ignore[arg-type]
+
+    @contextlib.contextmanager
+    def _told(self) -> Iterator[None]:
+        """Tell SQLite's errors in words, and write no more once damage is found."""
+        try:
+            with told(self.path):
+                yield
+        except BadInputError as error:
+            self.problem = self.problem or next(
+                (one for one in error.problems if one.check == "damage"), None
+            )
+            raise
 
 
 def open_journal(path: Path, *, busy_s: float = BUSY_S) -> Journal:
@@ -137,7 +155,9 @@ def _make(path: Path) -> None:
 
 
 def _connect(path: Path, busy_s: float, mode: str) -> sqlite3.Connection:
-    db = sqlite3.connect(f"{path.absolute().as_uri()}?mode={mode}", uri=True, isolation_level=None, timeout=busy_s)
+    db = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode={mode}", uri=True, isolation_level=None, timeout=busy_s
+    )
     db.row_factory = sqlite3.Row
     db.execute("PRAGMA foreign_keys = ON")
     db.execute("PRAGMA synchronous = FULL")  # on disk at the end of each transaction, power cut or not

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections import defaultdict
+from typing import Any
 
 from diagnose.journal.open import Journal
 from diagnose.journal.plants import clean
@@ -17,10 +18,11 @@ def add_plan(journal: Journal, ranking: RankingRecord, plan: Plan) -> PlanRecord
             (ranking.case_id, ranking.id, plan.date.isoformat()),
         ).lastrowid
         db.executemany(
-            "INSERT INTO steps (plan_id, position, advice, text, due_on, look_again_on, expect) VALUES (?, ?, ?, ?, ?, ?, ?)",
+            """INSERT INTO steps (plan_id, position, advice, text, due_on, look_again_on, expect)
+               VALUES (?, ?, ?, ?, ?, ?, ?)""",
             [
-                (plan_id, n, s.id, s.text, s.date.isoformat(), s.look_again.isoformat() if s.look_again else None, s.expect)
-                for n, s in enumerate(plan.steps, start=1)
+                (plan_id, n, step.id, step.text, step.date.isoformat(), _iso(step.look_again), step.expect)
+                for n, step in enumerate(plan.steps, start=1)
             ],
         )
     return plans_of(journal, ranking.case_id)[-1]
@@ -38,14 +40,14 @@ def all_plans(journal: Journal) -> tuple[PlanRecord, ...]:
         """SELECT id, plan_id, position, advice, text, due_on, look_again_on, expect, done_on
            FROM steps ORDER BY plan_id, position"""
     ):
-        due, look, done = (_date(row[name]) for name in ("due_on", "look_again_on", "done_on"))
-        step = StepRecord(*tuple(row)[:5], due, look, row["expect"], done)  # type: ignore[arg-type]
-        steps[step.plan_id].append(step)
+        steps[row["plan_id"]].append(_step(row))
     seen: dict[int, list[FollowUp]] = defaultdict(list)
     for row in journal.rows("SELECT id, plan_id, date, seen, note FROM follow_ups ORDER BY id"):
         seen[row[1]].append(FollowUp(row[0], row[1], dt.date.fromisoformat(row[2]), row[3], row[4]))
     return tuple(
-        PlanRecord(row[0], row[1], row[2], dt.date.fromisoformat(row[3]), tuple(steps[row[0]]), tuple(seen[row[0]]))
+        PlanRecord(
+            row[0], row[1], row[2], dt.date.fromisoformat(row[3]), tuple(steps[row[0]]), tuple(seen[row[0]])
+        )
         for row in journal.rows("SELECT id, case_id, ranking_id, date FROM plans ORDER BY id")
     )
 
@@ -65,5 +67,23 @@ def add_follow_up(journal: Journal, plan: PlanRecord, date: dt.date, seen: Seen,
         )
 
 
+def _step(row: Any) -> StepRecord:
+    return StepRecord(
+        id=row["id"],
+        plan_id=row["plan_id"],
+        position=row["position"],
+        advice=row["advice"],
+        text=row["text"],
+        due_on=dt.date.fromisoformat(row["due_on"]),
+        look_again_on=_date(row["look_again_on"]),
+        expect=row["expect"],
+        done_on=_date(row["done_on"]),
+    )
+
+
 def _date(text: str | None) -> dt.date | None:
     return dt.date.fromisoformat(text) if text else None
+
+
+def _iso(date: dt.date | None) -> str | None:
+    return date.isoformat() if date else None

@@ -8,8 +8,10 @@ from diagnose.journal.open import Journal
 from diagnose.journal.records import EventRecord, PhotoRecord, PlaceRecord, PlantRecord
 from diagnose.problems import BadInputError, Problem, nearest, shown
 
-_PLANT = """SELECT p.id, p.name, p.kind, p.profile, coalesce(s.label, '') AS place, p.pot_cm, p.medium, p.note, p.gone_on
+_PLANT = """
+SELECT p.id, p.name, p.kind, p.profile, coalesce(s.label, '') AS place, p.pot_cm, p.medium, p.note, p.gone_on
 FROM plants p LEFT JOIN places s ON s.id = p.place_id"""
+_PLACE = ("label", "city", "country", "latitude", "longitude", "elevation_m")
 _COLUMNS = ("name", "kind", "profile", "pot_cm", "medium", "note", "gone_on")
 
 
@@ -33,7 +35,9 @@ def find_plant(journal: Journal, name: str) -> PlantRecord:
     if len(rows) != 1:
         known = [row["name"] for row in journal.rows("SELECT name FROM plants")]
         mend = nearest(name, known) or "'diagnose plants' lists them, 'diagnose journal add' adds one"
-        raise BadInputError([Problem(None, None, "plant", shown(name), "the name of a plant in the journal", mend)])
+        raise BadInputError(
+            [Problem(None, None, "plant", shown(name), "the name of a plant in the journal", mend)]
+        )
     return _plant(rows[0])
 
 
@@ -55,13 +59,24 @@ def add_plant(journal: Journal, name: str, *, place: str = "", **told: Any) -> P
     with journal.writing() as db:
         if db.execute("SELECT 1 FROM plants WHERE name = ? COLLATE NOCASE", (name,)).fetchone():
             raise BadInputError(
-                [Problem(None, None, "name", f"a second plant called {name!r}", "a name of its own", "add a number")]
+                [
+                    Problem(
+                        None,
+                        None,
+                        "name",
+                        f"a second plant called {name!r}",
+                        "a name of its own",
+                        "add a number",
+                    )
+                ]
             )
         db.execute("INSERT INTO plants (name) VALUES (?)", (name,))
     return change_plant(journal, find_plant(journal, name), place=place, **told)
 
 
-def change_plant(journal: Journal, plant: PlantRecord, *, place: str | None = None, **told: Any) -> PlantRecord:
+def change_plant(
+    journal: Journal, plant: PlantRecord, *, place: str | None = None, **told: Any
+) -> PlantRecord:
     """Change what is known of a plant; only the fields given are touched."""
     unknown = set(told) - set(_COLUMNS)
     if unknown:
@@ -71,23 +86,24 @@ def change_plant(journal: Journal, plant: PlantRecord, *, place: str | None = No
             kept = clean(value, column) if isinstance(value, str) else value
             kept = kept.isoformat() if isinstance(kept, dt.date) else kept
             kept = None if column == "profile" and not kept else kept
-            db.execute(f"UPDATE plants SET {column} = ? WHERE id = ?", (kept, plant.id))  # noqa: S608 - a column of ours
+            db.execute(f"UPDATE plants SET {column} = ? WHERE id = ?", (kept, plant.id))
         if place is not None:
             label = clean(place, "place")
             if label:
                 db.execute("INSERT OR IGNORE INTO places (label) VALUES (?)", (label,))
             db.execute(
-                "UPDATE plants SET place_id = (SELECT id FROM places WHERE label = ?) WHERE id = ?", (label, plant.id)
+                "UPDATE plants SET place_id = (SELECT id FROM places WHERE label = ?) WHERE id = ?",
+                (label, plant.id),
             )
     return plant_by_id(journal, plant.id)
 
 
 def places(journal: Journal) -> tuple[PlaceRecord, ...]:
     """Return every place with what is known of where it is, by label."""
-    rows = journal.rows(
-        "SELECT id, label, city, country, latitude, longitude, elevation_m FROM places ORDER BY label"
+    rows = journal.rows(f"SELECT id, {', '.join(_PLACE)} FROM places ORDER BY label")
+    return tuple(
+        PlaceRecord(row["id"], Place(**dict(zip(_PLACE, tuple(row)[1:], strict=True)))) for row in rows
     )
-    return tuple(PlaceRecord(row["id"], Place(**{name: row[name] for name in row.keys() if name != "id"})) for row in rows)  # noqa: SIM118 - a Row gives values, not names
 
 
 def locate_place(journal: Journal, place: Place) -> None:
@@ -122,7 +138,10 @@ def photos(journal: Journal, plant_id: int) -> tuple[PhotoRecord, ...]:
     rows = journal.rows(
         "SELECT id, plant_id, date, path, note FROM photos WHERE plant_id = ? ORDER BY date, id", (plant_id,)
     )
-    return tuple(PhotoRecord(r["id"], r["plant_id"], dt.date.fromisoformat(r["date"]), r["path"], r["note"]) for r in rows)
+    return tuple(
+        PhotoRecord(r["id"], r["plant_id"], dt.date.fromisoformat(r["date"]), r["path"], r["note"])
+        for r in rows
+    )
 
 
 def add_event(journal: Journal, plant_id: int, event: Event) -> None:
@@ -131,7 +150,8 @@ def add_event(journal: Journal, plant_id: int, event: Event) -> None:
         note = clean(event.note, "note")
         told = (plant_id, event.date.isoformat(), event.kind, note)
         held = db.execute(
-            "SELECT 1 FROM events WHERE plant_id = ? AND date = ? AND kind = ? AND note = ? AND replaced = 0", told
+            "SELECT 1 FROM events WHERE plant_id = ? AND date = ? AND kind = ? AND note = ? AND replaced = 0",
+            told,
         ).fetchone()
         if not held:
             db.execute("INSERT INTO events (plant_id, date, kind, note) VALUES (?, ?, ?, ?)", told)
@@ -141,11 +161,12 @@ def events(journal: Journal, plant_id: int | None = None) -> tuple[EventRecord, 
     """Return the events of a plant (of all plants if none is named), earliest first."""
     where, values = ("", ()) if plant_id is None else (" AND plant_id = ?", (plant_id,))
     rows = journal.rows(
-        f"SELECT id, plant_id, date, kind, note FROM events WHERE replaced = 0{where} ORDER BY date, id",  # noqa: S608 - a clause of ours
+        f"SELECT id, plant_id, date, kind, note FROM events WHERE replaced = 0{where} ORDER BY date, id",
         values,
     )
     return tuple(
-        EventRecord(r["id"], r["plant_id"], dt.date.fromisoformat(r["date"]), r["kind"], r["note"]) for r in rows
+        EventRecord(r["id"], r["plant_id"], dt.date.fromisoformat(r["date"]), r["kind"], r["note"])
+        for r in rows
     )
 
 
@@ -180,6 +201,6 @@ def clean(text: str, field: str) -> str:
 
 
 def _plant(row: Any) -> PlantRecord:
-    values = {name: row[name] for name in row.keys()}  # noqa: SIM118 - a Row gives values, not names
+    values = dict(row)
     gone = values.pop("gone_on")
     return PlantRecord(**values, gone_on=dt.date.fromisoformat(gone) if gone else None)

@@ -16,7 +16,12 @@ def add_ranking(journal: Journal, record: CaseRecord, diagnosis: Diagnosis) -> R
     """Keep a ranking; the same one of the same case by the same rules is kept once."""
     causes = json.dumps(
         [
-            [one.id, one.score_db, one.probability, [[line.kind, line.rule, line.decibans] for line in one.lines]]
+            [
+                one.id,
+                one.score_db,
+                one.probability,
+                [[line.kind, line.rule, line.decibans] for line in one.lines],
+            ]
             for one in diagnosis.ranking.causes
         ]
     )
@@ -36,7 +41,9 @@ def add_ranking(journal: Journal, record: CaseRecord, diagnosis: Diagnosis) -> R
 
 def rankings_of(journal: Journal, case_id: int) -> tuple[RankingRecord, ...]:
     """Return a case's rankings, first made first."""
-    return tuple(_ranking(row) for row in journal.rows(f"{_RANKING} WHERE case_id = ? ORDER BY id", (case_id,)))
+    return tuple(
+        _ranking(row) for row in journal.rows(f"{_RANKING} WHERE case_id = ? ORDER BY id", (case_id,))
+    )
 
 
 def last_rankings(journal: Journal) -> dict[int, RankingRecord]:

@@ -133,7 +133,7 @@ class RankingRecord:
 
 @dataclass(frozen=True, slots=True)
 class StepRecord:
-    """One step of a plan: what to do from when on, when to look again and what should be seen then, when it was done."""
+    """One step of a plan: what to do, from when on, when to look again, what should be seen then, when it was done."""
 
     id: int
     plan_id: int

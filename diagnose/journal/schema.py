@@ -140,7 +140,7 @@ def rankings_and_plans(db: sqlite3.Connection) -> None:
 
 
 def stretches(db: sqlite3.Connection) -> None:
-    """Running totals from count to count, derived from `leaf_counts` (see stretches.py) and never exported."""
+    """Keep running totals from count to count, derived from `leaf_counts` (see stretches.py) and never exported."""
     _run(
         db,
         """CREATE TABLE stretches (

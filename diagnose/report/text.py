@@ -68,9 +68,9 @@ def step_lines(step: Step, indent: str) -> list[str]:
     return lines
 
 
-def wrapped(text: str) -> list[str]:
+def wrapped(text: str, width: int = WIDTH) -> list[str]:
     """Return text broken into lines that fit 80 columns."""
-    return textwrap.wrap(text, WIDTH) or [""]
+    return textwrap.wrap(text, width) or [""]
 
 
 def _rank_line(ranked: RankedCause) -> str:
