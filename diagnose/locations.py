@@ -1,5 +1,6 @@
 """Every path the tool reads or writes."""
 
+import os
 from pathlib import Path
 
 import platformdirs
@@ -22,6 +23,12 @@ def demo_cases() -> Path:
 def user_rules() -> Path:
     """Return the grower's own rules folder; it need not exist."""
     return platformdirs.user_config_path("diagnose") / "rules"
+
+
+def new_rules() -> Path:
+    """Return where new rules belong: the house/ folder of a checkout that can be written to, else the user's own."""
+    house = built_in_rules() / "house"
+    return house if _BASE is not _SHIPPED and os.access(house, os.W_OK) else user_rules()
 
 
 def user_cases() -> Path:

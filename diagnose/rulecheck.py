@@ -40,7 +40,7 @@ class Worked:
 def check_rules(base: RuleBase, demo_cases: Callable[[], Iterable[Case]] = tuple) -> list[Problem]:
     """Return all that is wrong with a rule base, and advice (see `diagnose.rulebase.check.severity`).
 
-    `demo_cases` is only called if a rule fires in no worked example.
+    `demo_cases` is only called if some rule's `otherwise` speaks in no worked example.
     """
     problems = check_base(base)
     too_much = [_at_rule(base, one) for one in limits([*base.rules.values(), *base.evidence.values()])]
@@ -48,7 +48,10 @@ def check_rules(base: RuleBase, demo_cases: Callable[[], Iterable[Case]] = tuple
         return problems + too_much
     worked = worked_examples(base)
     found = [*_examples(base, worked), *_unseen(base, worked, demo_cases)]
-    return problems + [at_line(one, base.texts) for one in found]
+    never = {
+        (one.file, *one.path[:2]) for one in problems if one.check == "never"
+    }  # why their examples fail is told
+    return problems + [at_line(one, base.texts) for one in found if (one.file, *one.path[:2]) not in never]
 
 
 def worked_examples(base: RuleBase) -> list[Worked]:
@@ -119,24 +122,19 @@ def _what_lacks(base: RuleBase, one: Worked) -> str:
 def _unseen(
     base: RuleBase, worked: Sequence[Worked], demo_cases: Callable[[], Iterable[Case]]
 ) -> Iterator[Problem]:
-    sides: list[tuple[str, Rule | Evidence, str, str]] = [("rule", r, r.id, "when") for r in base.rules.values()]
-    for evidence in base.evidence.values():
-        sides.append(("evidence", evidence, evidence.id, "when"))
-        if evidence.otherwise:
-            sides.append(("evidence", evidence, evidence.id + OTHERWISE, "otherwise"))
-    seen = {name for one in worked for name in one.fired}
-    if all(name in seen for _, _, name, _ in sides):
+    """Yield rules whose `otherwise` is never seen; that the condition itself holds, examples must show."""
+    sides = {one.id + OTHERWISE: one for one in base.evidence.values() if one.otherwise}
+    unseen = sides.keys() - {name for one in worked for name in one.fired}
+    if not unseen:
         return
     diagnostician = Diagnostician(base)
-    seen |= {firing.rule for case in demo_cases() for firing in diagnostician.diagnose(case).firings}
+    unseen -= {firing.rule for case in demo_cases() for firing in diagnostician.diagnose(case).firings}
     diagnostician.close()
-    for table, rule, name, field in sides:
-        if name not in seen:
-            found = "no worked example and no demo case that makes it fire"
-            mend = "add an example to " + (
-                "fires" if field == "when" else "silent in which its condition is known to be false"
-            )
-            yield problem(base, "unseen", (table, rule, (field,)), found, "one at least", mend)
+    for name, rule in sides.items():
+        if name in unseen:
+            found = "no worked example and no demo case in which it speaks"
+            mend = "add an example to silent in which the condition is known to be false"
+            yield problem(base, "unseen", ("evidence", rule, ("otherwise",)), found, "one at least", mend)
 
 
 def _at_rule(base: RuleBase, limit: Problem) -> Problem:

@@ -12,7 +12,6 @@ from diagnose.report.rule_text import tables
 from diagnose.rulebase.check import CHECKS, severity
 from diagnose.rulebase.rulebase import RuleBase
 
-VERSION = 1
 _SARIF_SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 _LEVELS = {"fault": "error", "advice": "note"}
 
@@ -38,7 +37,7 @@ class RemarkDocument(_Document):
 class CheckDocument(_Document):
     """All that was found in a rule base."""
 
-    version: Literal[1] = VERSION
+    version: Literal[1] = 1
     rules: str
     """Hash of the rule base."""
     files: int

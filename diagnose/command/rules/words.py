@@ -38,14 +38,21 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
     )
 
     new = verb("new", "write a new rule by answering a few questions", _new)
-    new.add_argument("-o", dest="file", type=Path, metavar="FILE", help="where to write it; never an existing file")
+    new.add_argument(
+        "-o", dest="file", type=Path, metavar="FILE", help="where to write it; never an existing file"
+    )
 
     try_ = verb("try", "show what a new file of rules would change", _try)
     try_.add_argument("file", type=Path, metavar="FILE", help="the new file (or a folder)")
-    try_.add_argument("cases", nargs="*", type=Path, metavar="CASE", help="case files (default: all demo cases)")
+    try_.add_argument(
+        "cases", nargs="*", type=Path, metavar="CASE", help="case files (default: all demo cases)"
+    )
 
     book = verb("book", "write the whole rule base as one page to read or print", _book)
-    book.add_argument("-o", dest="file", type=Path, required=True, metavar="FILE", help="ending in .html or .md")
+    book.add_argument(
+        "-o", dest="file", type=Path, required=True, metavar="FILE", help="ending in .html or .md"
+    )
+    book.add_argument("--force", action="store_true", help="write over an existing file")
 
 
 def _check(asked: argparse.Namespace) -> int:
@@ -81,4 +88,4 @@ def _try(asked: argparse.Namespace) -> int:
 def _book(asked: argparse.Namespace) -> int:
     from diagnose.command.rules.book import write_book
 
-    return write_book(asked.file, asked.rules)
+    return write_book(asked.file, asked.rules, force=asked.force)

@@ -49,7 +49,7 @@ CHECKS = {
             "a rule that speaks against a cause wherever another, wider one speaks for it, or the reverse",
         ),
         Check("example", "fault", "worked examples that do not do what they say"),
-        Check("unseen", "advice", "rules that no worked example and no demo case makes fire"),
+        Check("unseen", "advice", "rules whose otherwise speaks in no worked example and no demo case"),
     )
 }
 

@@ -1,0 +1,29 @@
+"""`diagnose rules book`."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose import locations
+from diagnose.command.keep.written import refuse_existing, write_new
+from diagnose.command.output import Exit, complain, talk
+from diagnose.diagnosis import rule_folders
+from diagnose.problems import BadInputError, Problem
+from diagnose.report.rulebook.as_html import book_html
+from diagnose.report.rulebook.as_markdown import book_markdown
+from diagnose.report.rulebook.book import book
+from diagnose.rulebase.load import load
+
+_FORMS = {".html": book_html, ".htm": book_html, ".md": book_markdown}
+
+
+def write_book(file: Path, house: Sequence[Path], *, force: bool) -> int:
+    """Write the whole rule base into one file, as HTML or Markdown by its ending."""
+    write = _FORMS.get(file.suffix.lower())
+    if write is None:
+        raise BadInputError([Problem(None, None, "-o", repr(file.name), "a name ending in .html or .md")])
+    refuse_existing(file, force=force)
+    base = load(locations.built_in_rules(), rule_folders(house))
+    complain(base.problems)
+    write_new(file, write(book(base)).encode(), force=force)
+    talk(f"Wrote {file}.")
+    return Exit.BAD_INPUT if base.problems else Exit.DONE
