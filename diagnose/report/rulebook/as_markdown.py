@@ -62,4 +62,4 @@ def _link(link: Link) -> str:
 
 
 def _plain(text: str) -> str:
-    return _SPECIAL.sub(r"\\\g<0>", text)
+    return _SPECIAL.sub(r"\\\g<0>", text.replace("\n", " "))
