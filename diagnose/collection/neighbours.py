@@ -23,7 +23,7 @@ def facts_for(row: Overview, rows: tuple[Overview, ...], found: Standout) -> dic
         r for r in rows if r.plant.place and r.plant.place == row.plant.place and r.plant.id != row.plant.id
     ]
     tested = [r for r in here if r.plant.id in found.tested]
-    hit = [r for r in tested if r.plant.id in found.rising_ids]
+    hit = [r for r in tested if r.plant.id in found.hit]
     if hit:
         own = row.plant.kind.lower()
         told[NEIGHBOURS] = (

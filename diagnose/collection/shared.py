@@ -21,7 +21,7 @@ _SAID = {
 
 @dataclass(frozen=True, slots=True)
 class Shared:
-    """A trait that plants with rising losses have more often than chance allows.
+    """A trait that plants which lose more than before have more often than chance allows.
 
     Several names mean that the very same plants have all of these traits, so that they cannot be told apart.
     """
@@ -29,16 +29,17 @@ class Shared:
     names: tuple[str, ...]
     holders: int
     """Plants tested that have it."""
-    rising_holders: int
-    rising: int
-    """Plants whose losses rose, of all tested."""
+    raised_holders: int
+    """Of these, the plants that lose more than before (at 5 % each)."""
+    raised: int
+    """All plants that lose more than before, of `tested`."""
     tested: int
     p: float
     """Exact, one-sided (hypergeometric)."""
     p_adjusted: float
     """Corrected for all traits tested (Benjamini & Hochberg 1995)."""
     plants: tuple[int, ...]
-    """Ids of the rising plants that have it."""
+    """Ids of the raised plants that have it."""
 
 
 def traits(
@@ -67,10 +68,10 @@ def traits(
 
 
 def shared_traits(
-    having: Mapping[str, Collection[int]], rising: Collection[int], tested: Collection[int]
+    having: Mapping[str, Collection[int]], raised: Collection[int], tested: Collection[int]
 ) -> tuple[Shared, ...]:
-    """Return the traits that rising plants share beyond chance, surest first; every trait of two plants is tested."""
-    rising, tested = frozenset(rising), frozenset(tested)
+    """Return the traits that raised plants share beyond chance, surest first; every trait of two plants is tested."""
+    raised, tested = frozenset(raised), frozenset(tested)
     alike: dict[frozenset[int], list[str]] = defaultdict(list)
     for name, holders in having.items():
         among = frozenset(holders) & tested
@@ -78,14 +79,14 @@ def shared_traits(
             alike[among].append(name)
     groups: Sequence[tuple[frozenset[int], list[str]]] = sorted(alike.items(), key=lambda item: item[1])
     p_values = [
-        drawn_at_least(len(among & rising), len(among), len(rising), len(tested)) for among, _ in groups
+        drawn_at_least(len(among & raised), len(among), len(raised), len(tested)) for among, _ in groups
     ]
     found = [
         Shared(
-            tuple(names), len(among), len(among & rising), len(rising), len(tested), p, corrected,
-            tuple(sorted(among & rising)),
+            tuple(names), len(among), len(among & raised), len(raised), len(tested), p, corrected,
+            tuple(sorted(among & raised)),
         )
         for (among, names), p, corrected in zip(groups, p_values, adjusted(p_values), strict=True)
-        if corrected <= FALSE_DISCOVERIES and len(among & rising) >= FEWEST_HOLDERS
+        if corrected <= FALSE_DISCOVERIES and len(among & raised) >= FEWEST_HOLDERS
     ]  # fmt: skip
     return tuple(sorted(found, key=lambda one: (one.p, one.names)))

@@ -25,7 +25,6 @@ class Suggestion:
 
     rule: str
     cause: str
-    house: bool
     speaks: str
     strength: Strength
     fired_with: int
@@ -48,15 +47,15 @@ class Suggestion:
 
 
 def suggestions(
-    rules: Mapping[str, Evidence], house: Iterable[str], cases: Iterable[tuple[str, Mapping[str, Truth]]]
+    rules: Iterable[Evidence], cases: Iterable[tuple[str, Mapping[str, Truth]]]
 ) -> tuple[Suggestion, ...]:
-    """Return the strength of every rule with cases enough, house rules first.
+    """Return the strength of every rule given that has cases enough, those first whose strength does not fit.
 
     `cases`: (what it turned out to be, rule -> whether its condition held), one for each settled case.
     """
-    cases, own = tuple(cases), frozenset(house)
+    cases = tuple(cases)
     found = []
-    for rule in rules.values():
+    for rule in rules:
         with_cause = [
             held[rule.id] for cause, held in cases if cause == rule.cause and held[rule.id] != "unknown"
         ]
@@ -64,17 +63,17 @@ def suggestions(
             held[rule.id] for cause, held in cases if cause != rule.cause and held[rule.id] != "unknown"
         ]
         if min(len(with_cause), len(without)) >= LEAST_CASES:
-            found.append(_suggestion(rule, rule.id in own, with_cause, without))
-    return tuple(sorted(found, key=lambda one: (not one.house, one.agrees, one.rule)))
+            found.append(_suggestion(rule, with_cause, without))
+    return tuple(sorted(found, key=lambda one: (one.agrees, one.rule)))
 
 
-def _suggestion(rule: Evidence, house: bool, with_cause: list[Truth], without: list[Truth]) -> Suggestion:
+def _suggestion(rule: Evidence, with_cause: list[Truth], without: list[Truth]) -> Suggestion:
     fired = with_cause.count("true"), without.count("true")
     limits = ratio_of_shares(fired[0], len(with_cause), fired[1], len(without))
     middle, low, high = (10 * math.log10(ratio) for ratio in limits)
     now = DECIBANS[rule.strength] * (1 if rule.speaks == "for" else -1)
     return Suggestion(
-        rule.id, rule.cause, house, rule.speaks, rule.strength,
+        rule.id, rule.cause, rule.speaks, rule.strength,
         fired[0], len(with_cause), fired[1], len(without), middle, low, high, now, _word(middle, low, high),
     )  # fmt: skip
 

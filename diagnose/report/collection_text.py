@@ -31,7 +31,7 @@ def overview_text(rows: Iterable[Overview]) -> str:
 def standout_text(found: Standout) -> str:
     """Return whose losses rose beyond chance and what those plants share."""
     tested = len(found.tested)
-    if not found.rising:
+    if not found.rising and not found.shared:
         text = f"No plant loses more leaves than before beyond what chance allows ({tested} could be tested)."
         return "\n".join(wrapped(text))
     head = (
@@ -44,7 +44,12 @@ def standout_text(found: Standout) -> str:
         lines.append(
             f"  {_cut(row.plant.name, 22):<22} {_cut(row.plant.place, 16):<16} {_rate(row):<26} p {one.p_adjusted:.2g}"
         )
-    lines += ["", "What they share:" if found.shared else "They share nothing beyond chance."]
+    lines += [
+        "",
+        "What plants share that lose more than before:"
+        if found.shared
+        else "They share nothing beyond chance.",
+    ]
     for shared in found.shared:
         lines += [f"  {line}" for line in wrapped(shared_said(shared), width=75)]
     return "\n".join(lines)
@@ -54,8 +59,8 @@ def shared_said(shared: Shared) -> str:
     """Return a shared trait as a sentence."""
     names = " = ".join(shared.names)
     return (
-        f"{names}: {shared.rising_holders} of {shared.holders} such plants lose more than before, against "
-        f"{shared.rising - shared.rising_holders} of the {shared.tested - shared.holders} others "
+        f"{names}: {shared.raised_holders} of {shared.holders} such plants lose more than before, against "
+        f"{shared.raised - shared.raised_holders} of the {shared.tested - shared.holders} others "
         f"(p {shared.p_adjusted:.2g} after correction)."
     )
 
@@ -100,23 +105,22 @@ def learned_text(learned: Learned) -> str:
 
 
 def _suggestions(found: tuple[Suggestion, ...]) -> list[str]:
-    house = [one for one in found if one.house]
-    if not house:
+    if not found:
         text = (
             f"No strength is suggested: a house rule needs {LEAST_CASES} settled cases with its cause and "
             f"{LEAST_CASES} with another in which it could be judged."
         )
         return wrapped(text)
     lines = ["Strengths of house rules by these cases (nothing is changed by itself):"]
-    for one in house:
+    for one in found:
         now = f"{one.strength}, {one.speaks} ({decibans(one.now)})"
         verdict = (
             "the present strength agrees" if one.agrees else f"suggested: {one.word or 'none of the words'}"
         )
         lines += wrapped(
-            f"{one.rule}: now {now}; cases say {decibans(one.decibans)} ({decibans(one.low)} to "
-            f"{decibans(one.high)}), it fired in {one.fired_with} of {one.known_with} with {one.cause} and in "
-            f"{one.fired_without} of {one.known_without} without; {verdict}."
+            f"{one.rule}: now {now}; cases say {one.decibans:+.1f} dB ({one.low:+.1f} to {one.high:+.1f}), it fired "
+            f"in {one.fired_with} of {one.known_with} with {one.cause} and in {one.fired_without} of "
+            f"{one.known_without} without; {verdict}."
         )
     return lines
 

@@ -42,7 +42,8 @@ def _one(book: Journal, one: Due, diagnostician: Diagnostician, informer: Inform
     """Ask about one plan; False if the grower stops."""
     data(f"\n{one.plant.name}: plan of {one.plan.date}, to look again on {one.look_on}")
     for step in one.steps:
-        data("\n".join(wrapped(f"- {step.text} Should be seen by now: {step.expect or 'nothing was said'}")))
+        expected = f" Should be seen by now: {step.expect}" if step.expect else ""
+        data("\n".join(wrapped(f"- {step.text}{expected}")))
     seen = _seen()
     if seen in ("stop", "skip"):
         return seen == "skip"
