@@ -5,13 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from diagnose.facts import Gathered
-from diagnose.measures.light import Range
 from diagnose.measures.measure import Given
 from diagnose.plan.light import Light
 from diagnose.plan.records import Step
-from diagnose.rulebase.vocabulary import plain_number
-
-_DARK_DLI = 0.05  # a third of the least that any plant profile lives on (0.14, L-50): as good as dark
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +46,3 @@ def given_of(gathered: Gathered) -> Given:
 def days(count: float) -> dt.timedelta:
     """Return whole days."""
     return dt.timedelta(days=round(count))
-
-
-def dli(light: Range) -> str:
-    """Return a daily light integral with its range in words; no digits where there is hardly any light."""
-    if light.high < _DARK_DLI:
-        return f"below {_DARK_DLI:g} mol/m²/d"
-    return (
-        f"{plain_number(light.expected)} mol/m²/d ({plain_number(light.low)} to {plain_number(light.high)})"
-    )

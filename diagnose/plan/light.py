@@ -15,6 +15,9 @@ from diagnose.measures.light import (
 from diagnose.measures.light.what_if import BESIDE_GLASS_M
 from diagnose.measures.measure import Given
 from diagnose.measures.needs import LightNeed
+from diagnose.rulebase.vocabulary import plain_number
+
+_DARK_DLI = 0.05  # a third of the least that any plant profile lives on (0.14, L-50): as good as dark
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +62,16 @@ def light_of(given: Given, *, with_alternatives: bool) -> Light | None:
 
 def _expected(light: Range) -> float:
     return light.expected
+
+
+def amount(light: Range) -> tuple[str, str]:
+    """Return a daily light integral and its range as words in mol/m²/d; no digits where it is as good as dark."""
+    if light.high < _DARK_DLI:
+        return f"below {_DARK_DLI:g}", ""
+    return plain_number(light.expected), f"{plain_number(light.low)} to {plain_number(light.high)}"
+
+
+def dli(light: Range) -> str:
+    """Return a daily light integral with its unit and range."""
+    expected, span = amount(light)
+    return f"{expected} mol/m²/d" + (f" ({span})" if span else "")

@@ -10,8 +10,6 @@ from diagnose.diagnosis import Diagnosis
 from diagnose.plan import Plan
 from diagnose.report.words import heading
 
-VERSION = 1
-
 
 class _Document(BaseModel):
     model_config = ConfigDict(frozen=True, extra="ignore")
@@ -94,7 +92,7 @@ class ScheduleDocument(_Document):
 class PlanDocument(_Document):
     """The plan of one case."""
 
-    version: Literal[1] = VERSION
+    version: Literal[1] = 1
     case: str
     title: str
     rules: str

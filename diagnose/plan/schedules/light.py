@@ -6,8 +6,8 @@ from diagnose.measures.light import MONTHS, Range
 from diagnose.measures.light.convert import dli_from_ppfd
 from diagnose.measures.light.what_if import BESIDE_GLASS_M
 from diagnose.measures.needs import LightNeed
-from diagnose.plan.ground import Ground, days, dli
-from diagnose.plan.light import Light
+from diagnose.plan.ground import Ground, days
+from diagnose.plan.light import Light, amount, dli
 from diagnose.plan.records import Row, Schedule, Step
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.vocabulary import plain_number
@@ -49,7 +49,7 @@ def _choices(light: Light) -> Schedule:
     rows = [Row(None, f"as it is now: {dli(light.now)}{_enough(light.now, light.need)}")]
     for other in light.alternatives:
         if other.this_month.expected >= light.now.expected * _WORTH_IT:
-            dark = f"; in the darkest month {plain_number(other.darkest.expected)}" if other.darkest else ""
+            dark = f"; in the darkest month {amount(other.darkest)[0]}" if other.darkest else ""
             rows.append(
                 Row(
                     None,

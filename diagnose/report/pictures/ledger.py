@@ -1,0 +1,19 @@
+"""One line of a ledger as a signed bar: to the right for the cause and filled, to the left against it and hollow."""
+
+from diagnose.report.pictures.svg import line, picture, rectangle
+from diagnose.report.words import decibans
+
+MOST_DB = 22.5
+"""The heaviest strength there is; a longer bar (a prior, say) is cut there."""
+_WIDTH, _HEIGHT = 132.0, 16.0
+
+
+def weight_bar(value_db: float) -> str:
+    """Return the bar of a weight in decibans."""
+    middle = _WIDTH / 2
+    length = min(abs(value_db), MOST_DB) / MOST_DB * (middle - 3)
+    side = "for" if value_db > 0 else "against"
+    bar = rectangle((middle if value_db > 0 else middle - length, 3), length, _HEIGHT - 6, side)
+    axis = line((middle, 0), (middle, _HEIGHT), "axis")
+    label = f"{decibans(value_db)}, {side} the cause" if value_db else "0 dB"
+    return picture(_WIDTH, _HEIGHT, label, [bar, axis] if value_db else [axis], "bar")

@@ -1,0 +1,62 @@
+"""A page -> HTML or Markdown, by the templates beside this file. What the grower wrote is only ever text."""
+
+import datetime as dt
+import functools
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from diagnose.report.page import Page
+from diagnose.report.pictures import interval_scale
+from diagnose.report.plan_text import BETTER, LIMITS, day, why_held
+from diagnose.report.words import lower_first
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_TEMPLATES = Path(__file__).parent / "templates"
+_MARKS = re.compile(r"([\\`*\[\]|]|(?<!\w)_|_(?!\w)|~(?=~)|<(?=[A-Za-z/!?])|&(?=#?\w+;))")
+_LINE_START = re.compile(r"^([-+=>#]|\d+[.)])(?=\s|$|#)")
+
+
+def html(page: Page, paper: str = "") -> str:
+    """Return the page as one HTML file without outside parts; `paper` (a4 or letter) fixes the sheet of a PDF."""
+    return _environment(markdown=False).get_template("report.html").render(page=page, paper=paper)
+
+
+def markdown(page: Page) -> str:
+    """Return the page as Markdown that reads well as plain text."""
+    text = _environment(markdown=True).get_template("report.md").render(page=page)
+    return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
+
+
+@functools.cache
+def _environment(*, markdown: bool) -> "Environment":
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined  # noqa: PLC0415 - only a report needs it
+
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES),
+        autoescape=not markdown,  # noqa: S701 - in Markdown `finalize` escapes
+        finalize=_plain if markdown else None,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters |= {"day": day, "short": _short, "lower_first": lower_first, "why": why_held}
+    environment.globals |= {"better": BETTER, "limits": LIMITS, "scale": interval_scale()}
+    return environment
+
+
+def _plain(value: Any) -> Any:
+    """Return text so that Markdown takes nothing in it for markup, on one line."""
+    if not isinstance(value, str) or hasattr(value, "__html__"):  # a piece made by the template itself
+        return value
+    return _LINE_START.sub(_marked, _MARKS.sub(_marked, " ".join(value.split())))
+
+
+def _marked(found: re.Match[str]) -> str:
+    return f"{found[1][:-1]}\\{found[1][-1]}"
+
+
+def _short(date: dt.date | None) -> str:
+    return f"{date:%a} {date.day} {date:%b}" if date else ""
