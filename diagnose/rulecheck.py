@@ -1,6 +1,6 @@
 """All checks of a rule base: those of the rules alone, then those that run them in the engine."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,7 +12,7 @@ from diagnose.rulebase.check import check_base
 from diagnose.rulebase.check.entries import problem
 from diagnose.rulebase.load import at_line
 from diagnose.rulebase.logic import truth
-from diagnose.rulebase.model import Evidence, Facts, Rule
+from diagnose.rulebase.model import Conflict, Evidence, Facts, Rule
 from diagnose.rulebase.resolve import conditions_in
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -20,12 +20,15 @@ _TOGETHER = 16
 """Rules tried in one engine: starting a session takes as long as there are rules in it."""
 
 
+AnyRule = Rule | Evidence | Conflict
+
+
 @dataclass(frozen=True, slots=True)
 class Worked:
     """One worked example of a rule, and which rules fired on it."""
 
     table: str
-    rule: Rule | Evidence
+    rule: AnyRule
     kind: Literal["fires", "silent"]
     index: int
     facts: Facts
@@ -59,8 +62,9 @@ def worked_examples(base: RuleBase) -> list[Worked]:
     giving: dict[str, list[Rule]] = {}
     for rule in base.rules.values():
         giving.setdefault(rule.gives, []).append(rule)
-    rules: list[tuple[str, Rule | Evidence]] = [("rule", rule) for rule in base.rules.values()]
+    rules: list[tuple[str, AnyRule]] = [("rule", rule) for rule in base.rules.values()]
     rules += [("evidence", evidence) for evidence in base.evidence.values()]
+    rules += [("conflict", conflict) for conflict in base.conflicts.values()]
     return [
         one
         for start in range(0, len(rules), _TOGETHER)
@@ -68,19 +72,20 @@ def worked_examples(base: RuleBase) -> list[Worked]:
     ]
 
 
-def _run(rules: Sequence[tuple[str, Rule | Evidence]], giving: dict[str, list[Rule]]) -> Iterator[Worked]:
-    engine = RuleEngine(_with_what_they_rest_on([rule for _, rule in rules], giving))
+def _run(rules: Sequence[tuple[str, AnyRule]], giving: dict[str, list[Rule]]) -> Iterator[Worked]:
+    needed = _with_what_they_rest_on([rule for _, rule in rules], giving)
+    engine = RuleEngine([rule for rule in needed.values() if not isinstance(rule, Conflict)])
     for table, rule in rules:
         for kind, examples in (("fires", rule.fires), ("silent", rule.silent)):
             for index, facts in enumerate(examples):
-                fired = frozenset(firing.rule for firing in engine.infer(facts))
-                yield Worked(table, rule, kind, index, facts, fired)  # type: ignore[arg-type]
+                fired = {firing.rule for firing in engine.infer(facts)}
+                if isinstance(rule, Conflict) and truth(rule.when, facts, _held(needed, fired)) == "true":
+                    fired.add(rule.id)
+                yield Worked(table, rule, kind, index, facts, frozenset(fired))  # type: ignore[arg-type]
     engine.close()
 
 
-def _with_what_they_rest_on(
-    rules: Sequence[Rule | Evidence], giving: dict[str, list[Rule]]
-) -> list[Rule | Evidence]:
+def _with_what_they_rest_on(rules: Sequence[AnyRule], giving: dict[str, list[Rule]]) -> dict[str, AnyRule]:
     needed = {rule.id: rule for rule in rules}
     work = list(rules)
     while work:
@@ -89,7 +94,12 @@ def _with_what_they_rest_on(
                 if rule.id not in needed:
                     needed[rule.id] = rule
                     work.append(rule)
-    return list(needed.values())
+    return needed
+
+
+def _held(rules: Mapping[str, AnyRule], fired: Collection[str]) -> set[str]:
+    """Return the findings that the rules which fired conclude."""
+    return {rule.gives for name in fired if isinstance(rule := rules.get(name), Rule)}
 
 
 def _examples(base: RuleBase, worked: Sequence[Worked]) -> Iterator[Problem]:
@@ -106,7 +116,7 @@ def _examples(base: RuleBase, worked: Sequence[Worked]) -> Iterator[Problem]:
 
 
 def _what_lacks(base: RuleBase, one: Worked) -> str:
-    held = {rule.gives for name in one.fired if (rule := base.rules.get(name))}
+    held = _held(base.rules, one.fired)
     lacking = []
     for _, test in conditions_in(one.rule.when, ()):
         state = truth(test, one.facts, held)

@@ -21,7 +21,7 @@ def changes_text(title: str, before: Ranking, after: Ranking) -> str:
 
 
 def _told(cause: RankedCause | None) -> tuple[object, ...] | None:
-    return cause and (cause.rank, cause.score_db, cause.name)
+    return (cause.rank, cause.score_db, cause.name) if cause else None
 
 
 def _side(cause: RankedCause | None) -> str:

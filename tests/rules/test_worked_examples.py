@@ -25,13 +25,15 @@ def test_an_example_does_what_it_says(one):
 def test_every_rule_has_both_kinds():
     kinds = {(one.rule.id, one.kind) for one in WORKED}
     assert kinds == {
-        (rule, kind) for rule in BASE.rules.keys() | BASE.evidence.keys() for kind in ("fires", "silent")
+        (rule, kind)
+        for rule in BASE.rules.keys() | BASE.evidence.keys() | BASE.conflicts.keys()
+        for kind in ("fires", "silent")
     }
 
 
 def test_small_engines_agree_with_the_whole_one(diagnostician):
     """What the examples are run with is a part of the rules; the whole rule base fires the same rule."""
-    for one in WORKED[::25]:
+    for one in [one for one in WORKED if one.table != "conflict"][::25]:
         fired = {firing.rule for firing in diagnostician._engine.infer(one.facts)}
         assert one.fired <= fired
         assert (one.rule.id in fired) == (one.rule.id in one.fired)

@@ -48,7 +48,7 @@ def show(entry_id: str, house: Sequence[Path], cases: Sequence[Path]) -> int:
     if not found:
         raise BadInputError([_unknown(base, entry_id)])
     texts = [page_text(page) for page in found]
-    if any(page.table in ("rule", "evidence") for page in found):
+    if any(page.table in ("rule", "evidence", "conflict") for page in found):
         texts.append("\n".join(_where_it_fires(entry_id, house, cases)))
     data("\n\n".join(texts))
     complain(base.problems)
@@ -64,6 +64,8 @@ def _where_it_fires(rule: str, house: Sequence[Path], cases: Sequence[Path]) -> 
         complain(problems)
         diagnosis = diagnostician.diagnose(case)
         fires += [(path.stem + told[one.rule],) for one in diagnosis.firings if one.rule in told]
+        shown = diagnostician.conflicts(diagnosis).contradictions
+        fires += [(path.stem,) for one in shown if one.id == rule]
     parts = listing("Fires in the cases", fires)
     yield from (line for part in parts for line in part_lines(part)[1:])
     if not parts:

@@ -14,6 +14,7 @@ CHAPTERS = {
     "measure": ("Measures", "What is computed from the answers."),
     "rule": ("Rules", "From answers and measures to findings."),
     "evidence": ("Evidence", "From answers, measures and findings to causes."),
+    "conflict": ("Conflicts", "Answers that hardly go together: shown beside the ranking, weighing nothing."),
     "plant": ("Plants", "What each kind needs and is known for."),
     "advice": ("Advice", "What to do, and when to look again."),
     "caution": ("Cautions", "What can hurt, and how to keep it from doing so."),

@@ -10,7 +10,7 @@ from diagnose.report.rulebook.conditions import (
 from diagnose.report.rulebook.page import Link, Part, Piece, Run, joined, listing, said
 from diagnose.report.rulebook.uses import Uses
 from diagnose.report.words import lower_first
-from diagnose.rulebase.model import Cause, Evidence, Finding, Question, Rule, Strength
+from diagnose.rulebase.model import Cause, Conflict, Evidence, Finding, Question, Rule, Strength
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.strengths import DECIBANS
 from diagnose.rulebase.vocabulary import plain_number
@@ -25,7 +25,7 @@ _KINDS = {
     "place": "a place",
     "plant_profile": "the kind of plant",
 }
-_USERS = ("rule", "evidence", "advice", "question", "measure")
+_USERS = ("rule", "evidence", "conflict", "advice", "question", "measure")
 
 
 def question_parts(base: RuleBase, uses: Uses, entry: Question) -> list[Part]:
@@ -119,6 +119,15 @@ def evidence_parts(base: RuleBase, uses: Uses, entry: Evidence) -> list[Part]:
     ]
 
 
+def conflict_parts(base: RuleBase, uses: Uses, entry: Conflict) -> list[Part]:
+    """Return the page of a conflict among answers."""
+    return [
+        *said("If", *condition_run(base, entry.when)),
+        *said("then it is shown", entry.because),
+        *_worked(base, uses, entry),
+    ]
+
+
 def cause_parts(base: RuleBase, uses: Uses, entry: Cause) -> list[Part]:
     """Return a cause's page."""
     evidence = [one for one in base.evidence.values() if one.cause == entry.id]
@@ -168,7 +177,7 @@ def _evidence_run(base: RuleBase, one: Evidence) -> Run:
     )
 
 
-def _worked(base: RuleBase, uses: Uses, entry: Rule | Evidence) -> list[Part]:
+def _worked(base: RuleBase, uses: Uses, entry: Rule | Evidence | Conflict) -> list[Part]:
     needs = [
         (Link("question", name, name), f": {lower_first(base.questions[name].text)}")
         for name in uses.questions_behind(entry.when)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from diagnose.problems import Problem
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import NegatedFindingError, negated
-from diagnose.rulebase.model import Advice, Evidence, Question, Rule
+from diagnose.rulebase.model import Advice, Conflict, Evidence, Question, Rule
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase
 
 Path = tuple[str | int, ...]
@@ -17,7 +17,7 @@ class Conditional:
     """An entry's condition and the field it stands in."""
 
     table: str
-    entry: Question | Rule | Evidence | Advice
+    entry: Question | Rule | Evidence | Conflict | Advice
     field: str
     condition: Condition
 
@@ -43,6 +43,8 @@ def conditionals(base: RuleBase) -> Iterator[Conditional]:
         yield Conditional("rule", rule, "when", rule.when)
     for evidence in base.evidence.values():
         yield Conditional("evidence", evidence, "when", evidence.when)
+    for conflict in base.conflicts.values():
+        yield Conditional("conflict", conflict, "when", conflict.when)
     for advice in base.advice.values():
         if advice.when:
             yield Conditional("advice", advice, "when", advice.when)
