@@ -5,9 +5,11 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose.command import calibration
 from diagnose.command.journal import words as journal_words
 from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
+from diagnose.command.reasons import words as reasons_words
 from diagnose.command.rules import words
 from diagnose.command.serve import words as serve_words
 from diagnose.problems import BadInputError
@@ -50,11 +52,7 @@ def _parser() -> argparse.ArgumentParser:
     _rules_option(rank)
     rank.set_defaults(run=_rank)
 
-    why = commands.add_parser("why", help="show why a cause has its rank, down to the answers")
-    why.add_argument("case", type=Path, metavar="CASE")
-    why.add_argument("cause", metavar="CAUSE", help="id of a cause, such as root_rot")
-    _rules_option(why)
-    why.set_defaults(run=_why)
+    reasons_words.add(commands, _rules_option)
 
     ask = commands.add_parser("ask", help="ask the questions in plain lines and rank at the end")
     kept = ask.add_mutually_exclusive_group(required=True)
@@ -69,6 +67,7 @@ def _parser() -> argparse.ArgumentParser:
     keep_words.add(commands, _rules_option)
     journal_words.add(commands, _rules_option)
     words.add(commands, _rules_option)
+    calibration.add(commands, _rules_option)
     serve_words.add(commands, _rules_option)
 
     schema = commands.add_parser(
@@ -104,12 +103,6 @@ def _rank(asked: argparse.Namespace) -> int:
     from diagnose.command.rank import rank
 
     return rank(asked.cases, asked.rules, as_json=asked.json)
-
-
-def _why(asked: argparse.Namespace) -> int:
-    from diagnose.command.rank import why
-
-    return why(asked.case, asked.cause, asked.rules)
 
 
 def _ask(asked: argparse.Namespace) -> int:
