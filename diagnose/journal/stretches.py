@@ -80,7 +80,7 @@ split AS MATERIALIZED (
     SELECT latest.*, last.present, last.total_counts, last.total_new, last.total_lost, last.total_days,
            last.total_leaf_days,
            (SELECT max(s.date) FROM stretches s
-            WHERE s.plant_id = latest.plant_id AND s.date <= latest.known_on AND s.lost IS NOT NULL
+            WHERE s.plant_id = latest.plant_id AND s.date < latest.known_on AND s.lost IS NOT NULL
               AND known.day - s.day + s.days / 2.0 > min(:recent, known.total_days / 2.0)) AS split_on
     FROM latest
     LEFT JOIN stretches last ON last.plant_id = latest.plant_id AND last.date = latest.last_on
