@@ -12,8 +12,16 @@ from diagnose.measures.places import locate
 from diagnose.plan import Plan, make_plan
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
+from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange, what_if, what_would_change
+from diagnose.reasoning.conflicts import Conflicts, conflicts
+from diagnose.reasoning.firmness import Firmness, how_firm
+from diagnose.reasoning.mistaken import Mistaken, mistaken
 from diagnose.reasoning.next_checks import NextChecks, next_checks, telling_order
-from diagnose.reasoning.suppose import Supposer, Supposing
+from diagnose.reasoning.several import Several, several
+from diagnose.reasoning.suppose import Changes, Supposer, Supposing
+from diagnose.reasoning.versus import Versus, versus
+from diagnose.reasoning.why import Reason, why
+from diagnose.reasoning.why_not import WhyNot, why_not
 from diagnose.rulebase.load import load
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import RECORD_KINDS, Question
@@ -74,6 +82,18 @@ class Diagnostician:
             tuple(q for q in asked if q.id in skipped),
         )
 
+    def why(self, diagnosis: Diagnosis, cause: str) -> tuple[Reason, ...]:
+        """Return a cause's reasons; their decibans add up to its score exactly."""
+        return why(diagnosis, cause)
+
+    def why_not(self, diagnosis: Diagnosis, cause: str) -> WhyNot:
+        """Return what speaks against a cause, and which open questions could still lift it past the first."""
+        return why_not(self._supposing(diagnosis), cause, self.next_checks(diagnosis))
+
+    def versus(self, diagnosis: Diagnosis, one: str, other: str) -> Versus:
+        """Return two causes side by side, and what decides between them."""
+        return versus(diagnosis, one, other, self.next_checks(diagnosis))
+
     def next_checks(self, diagnosis: Diagnosis) -> NextChecks:
         """Return the open questions by what they are expected to tell for their effort."""
         return next_checks(self._supposing(diagnosis))
@@ -81,6 +101,36 @@ class Diagnostician:
     def telling_order(self, diagnosis: Diagnosis) -> tuple[Question, ...]:
         """Return the open questions, most telling first; depends on nothing but the diagnosis."""
         return telling_order(self._supposing(diagnosis))
+
+    def what_if(self, diagnosis: Diagnosis, changes: Changes) -> WhatIfAnswer:
+        """Return what other answers (question id -> answer, None for not known) would do; the case is not touched.
+
+        Raises:
+            AnswerError: a question does not take its answer.
+            KeyError: there is no such question.
+
+        """
+        return what_if(self._supposing(diagnosis), changes)
+
+    def what_would_change(self, diagnosis: Diagnosis) -> WhatWouldChange:
+        """Return the smallest sets of answers that, had they been others, would put another cause first."""
+        return what_would_change(self._supposing(diagnosis))
+
+    def mistaken(self, diagnosis: Diagnosis) -> tuple[Mistaken, ...]:
+        """Return, answer by answer, the worst that could come of its being wrong."""
+        return mistaken(self._supposing(diagnosis))
+
+    def how_firm(self, diagnosis: Diagnosis) -> Firmness:
+        """Return how firm the first place is: under other weights, and without any one answer."""
+        return how_firm(self._supposing(diagnosis))
+
+    def several(self, diagnosis: Diagnosis) -> Several:
+        """Return what each probable cause explains, what only one does, and what none does."""
+        return several(diagnosis)
+
+    def conflicts(self, diagnosis: Diagnosis) -> Conflicts:
+        """Return strong evidence both ways, and answers that hardly go together."""
+        return conflicts(diagnosis)
 
     def close(self) -> None:
         """Give the engines' memory back."""

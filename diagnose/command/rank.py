@@ -1,4 +1,4 @@
-"""`diagnose rank` and `diagnose why`."""
+"""`diagnose rank`."""
 
 import json
 from collections.abc import Sequence
@@ -7,9 +7,9 @@ from pathlib import Path
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import Diagnosis, open_rules
-from diagnose.problems import BadInputError, Problem, nearest
+from diagnose.problems import BadInputError, Problem
 from diagnose.report.as_json import ranking_document
-from diagnose.report.text import ranking_text, why_text
+from diagnose.report.text import ranking_text
 
 
 def rank(cases: Sequence[Path], house: Sequence[Path], *, as_json: bool) -> int:
@@ -41,18 +41,6 @@ def rank(cases: Sequence[Path], house: Sequence[Path], *, as_json: bool) -> int:
             )
         )
     return code
-
-
-def why(path: Path, cause: str, house: Sequence[Path]) -> int:
-    """Print one cause's whole ledger with its chains."""
-    diagnosis, problems = diagnosed(path, house)
-    known = diagnosis.base.causes
-    if cause not in known:
-        mend = nearest(cause, known)
-        raise BadInputError([Problem(None, None, "CAUSE", repr(cause), "one of " + ", ".join(known), mend)])
-    complain(problems, str(path))
-    data(why_text(diagnosis, cause))
-    return Exit.BAD_INPUT if problems else Exit.DONE
 
 
 def diagnosed(path: Path, house: Sequence[Path]) -> tuple[Diagnosis, tuple[Problem, ...]]:

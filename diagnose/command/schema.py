@@ -5,9 +5,18 @@ from typing import Literal
 
 from pydantic import BaseModel
 
+What = Literal["case", "rules", "ranking", "plan", "why", "versus", "next", "whatif", "firm"]
+_REASONS = {
+    "why": "WhyDocument",
+    "versus": "VersusDocument",
+    "next": "NextDocument",
+    "whatif": "WhatIfDocument",
+    "firm": "FirmDocument",
+}
 
-def schema(what: Literal["case", "rules", "ranking", "plan"]) -> str:
-    """Return the JSON Schema (draft 2020-12) of a case file, a rule file, a ranking or a plan."""
+
+def schema(what: What) -> str:
+    """Return the JSON Schema (draft 2020-12) of a case file, a rule file, a ranking, a plan or reasons."""
     model = _model(what)
     shape = model.model_json_schema(by_alias=True)
     return json.dumps(
@@ -15,7 +24,7 @@ def schema(what: Literal["case", "rules", "ranking", "plan"]) -> str:
     )
 
 
-def _model(what: Literal["case", "rules", "ranking", "plan"]) -> type[BaseModel]:
+def _model(what: What) -> type[BaseModel]:
     if what == "case":
         from diagnose.case import Case
 
@@ -28,6 +37,11 @@ def _model(what: Literal["case", "rules", "ranking", "plan"]) -> type[BaseModel]
         from diagnose.report.plan_json import PlanDocument
 
         return PlanDocument
+    if what in _REASONS:
+        from diagnose.report import reasoning_json
+
+        model: type[BaseModel] = getattr(reasoning_json, _REASONS[what])
+        return model
     from diagnose.report.as_json import RankingDocument
 
     return RankingDocument

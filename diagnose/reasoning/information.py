@@ -1,11 +1,11 @@
 """How much an answer would tell of the ranking, in bits.
 
-Every cause is weighed on its own, so what is believed is one probability a cause. What an answer tells is the
-Kullback-Leibler divergence of the probabilities after it from those before it, summed over causes; what a question
-is expected to tell is the mean of that over its answers (Lindley 1956, *On a measure of the information provided
-by an experiment*; from memory). Where the answers' shares agree with the probabilities, the mean is the expected
-fall of the summed entropy: Quinlan's information gain (S-12). Unlike that difference it is never below zero when
-they do not quite agree, as with shares that are rules of thumb.
+What is believed is, of each cause, whether it is at work (each weighed on its own), and which of them is the main one
+(their odds, scaled to add up to 1). What an answer tells is the Kullback-Leibler divergence of what is believed after
+it from what was before, summed over these; what a question is expected to tell is the mean of that over its answers
+(Lindley 1956, *On a measure of the information provided by an experiment*; from memory). Where the answers' shares
+agree with the probabilities, the mean is the expected fall of entropy: Quinlan's information gain (S-12). Unlike that
+difference it is never below zero when they do not quite agree, as with shares that are rules of thumb.
 """
 
 import math
@@ -23,8 +23,25 @@ def entropy_bits(probability: float) -> float:
 
 
 def told_bits(before: Scores, after: Scores) -> float:
-    """Return what is told by going from one set of scores to another: the divergence, summed over causes, in bits."""
-    return sum(_divergence(before[cause], score) for cause, score in after.items() if score != before[cause])
+    """Return what is told by going from one set of scores to another, in bits."""
+    if all(score == before[cause] for cause, score in after.items()):
+        return 0.0
+    each = sum(_divergence(before[cause], score) for cause, score in after.items())
+    return each + _main_divergence(before, after)
+
+
+def _main_divergence(before: Scores, after: Scores) -> float:
+    """KL divergence of two beliefs about which cause is the main one."""
+    total_before, total_after = _log10_total(before), _log10_total(after)
+    return sum(
+        10 ** (score / 10 - total_after) * ((score - before[cause]) / 10 - total_after + total_before)
+        for cause, score in after.items()
+    ) / math.log10(2)
+
+
+def _log10_total(scores: Scores) -> float:
+    most = max(scores.values())
+    return most / 10 + math.log10(sum(10 ** ((score - most) / 10) for score in scores.values()))
 
 
 def expected_bits(before: Scores, answers: Iterable[tuple[float, Scores]]) -> float:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Protocol
 
+from diagnose.case import AnswerValue
 from diagnose.engine import Firing
 from diagnose.facts import Gathered
 from diagnose.ranking import Ranking
@@ -46,6 +47,14 @@ def answered(known: Known) -> tuple[Question, ...]:
         for question in known.base.questions.values()
         if (fact := known.gathered.facts.get(first_fact(question))) and fact.source in ("answer", "event")
     )
+
+
+def answer_of(known: Known, question: Question) -> AnswerValue | None:
+    """Return the answer given to a question; one answered by a dated event alone is answered by its date."""
+    case = known.gathered.case
+    if question.id in case.answers:
+        return case.answers[question.id]
+    return case.latest(question.event) if question.event else None
 
 
 def first_fact(question: Question) -> str:

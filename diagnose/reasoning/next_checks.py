@@ -12,9 +12,10 @@ from diagnose.reasoning.suppose import Supposed, Supposing
 from diagnose.rulebase.model import Effort, Question
 from diagnose.rulebase.strengths import probability
 
-EFFORT_MINUTES: dict[Effort, float] = {"think": 1, "look": 2, "touch": 3, "unpot": 15, "wait": 30}
-"""What a check costs, as if in minutes (common practice, no source). Unpotting also disturbs roots, and waiting
-costs days in which a plant may get worse: both count for more than the hands are busy."""
+EFFORT_MINUTES: dict[Effort, float] = {"think": 1, "look": 1.25, "touch": 1.5, "unpot": 8, "wait": 15}
+"""What a check costs, as if in minutes (common practice, no source): a minute to read and answer a question, a little
+more to look closely or to feel. Unpotting also disturbs roots, and waiting costs days: both count for more than the
+hands are busy."""
 
 LITTLE_BITS = 0.05
 """Below this much expected information a question hardly matters (common practice, no source): about what moving

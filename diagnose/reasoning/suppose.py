@@ -4,7 +4,8 @@ The case itself is never touched. Exact: the result equals a diagnosis of the ch
 changes); quick, since measures and rules that the change cannot reach are not run again.
 """
 
-from collections.abc import Mapping
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from diagnose.case import AnswerValue
@@ -15,11 +16,17 @@ from diagnose.measures.memory import MeasureMemory
 from diagnose.measures.registry import measure_all
 from diagnose.ranking import Scales, order
 from diagnose.reasoning.known import Known, scores_of
+from diagnose.rulebase.logic import DECIMALS
 from diagnose.rulebase.model import Question
+from diagnose.rulebase.resolve import conditions_in
 from diagnose.rulebase.rulebase import RuleBase
 
 Changes = Mapping[str, AnswerValue | None]
 """Question -> another answer; None: not known."""
+
+
+Thresholds = Mapping[str, tuple[float, ...]]
+"""Fact -> the numbers that rules compare it with, in order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +34,8 @@ class Supposed:
     """What would be known, would fire and would be scored."""
 
     values: Mapping[str, Value]
+    changed: frozenset[str]
+    """Facts that some rule can tell from what they are now."""
     firings: tuple[Firing, ...]
     scores: Mapping[str, float]
     order: tuple[str, ...]
@@ -45,6 +54,7 @@ class Supposer:
         self.base = base
         self.scales = Scales(base)
         self.engine = WhatIf([*base.rules.values(), *base.evidence.values()])
+        self.limits = thresholds(base)
         self._memories: list[tuple[object, MeasureMemory]] = []
 
     def about(self, known: Known) -> "Supposing":
@@ -75,13 +85,19 @@ class Supposing:
     def __init__(self, supposer: Supposer, known: Known, memory: MeasureMemory) -> None:
         self.known = known
         self.scales = supposer.scales
+        self.limits = supposer.limits
         self._engine = supposer.engine
         self._memory = memory
         self._values = known.gathered.values
         self._measured = self._measure(told_if(known.gathered, known.base, {}))
+        self._reach: dict[frozenset[str], frozenset[str]] = {}
         self._done: dict[tuple[str, AnswerValue | None], Supposed] = {}
         self.now = Supposed(
-            self._values, known.firings, scores_of(known), tuple(cause.id for cause in known.ranking.causes)
+            self._values,
+            frozenset(),
+            known.firings,
+            scores_of(known),
+            tuple(cause.id for cause in known.ranking.causes),
         )
 
     def suppose(self, changes: Changes) -> Supposed:
@@ -112,34 +128,67 @@ class Supposing:
         measured = measure_all(gathered.case, told, gathered.needs, self._memory.run)
         return {name: measure.value for name, measure in measured.items()}
 
-    def touched(self, question: Question) -> frozenset[str]:
-        """Return every fact that can depend on a question's answer, measures included.
+    def touched(self, questions: Iterable[Question]) -> dict[str, frozenset[str]]:
+        """Return question -> every fact that can depend on its answer, measures included.
 
         Goes by what measures were ever seen to look up: run the single changes first.
         """
-        touched = set(fact_names(question))
-        modules = self._memory.readers()
-        gives = self._memory.gives()
-        grown = True
-        while grown:
-            grown = False
-            for module, (answers, before) in list(modules.items()):
-                if not touched.isdisjoint(answers) or not touched.isdisjoint(before):
+        readers, gives = self._memory.readers(), self._memory.gives()
+        found = {}
+        for question in questions:
+            touched, waiting = set(fact_names(question)), dict(readers)
+            while hit := [m for m, (answers, before) in waiting.items() if touched & answers or touched & before]:
+                for module in hit:
                     touched |= gives[module]
-                    del modules[module]
-                    grown = True
-        return frozenset(touched)
+                    del waiting[module]
+            found[question.id] = frozenset(touched)
+        return found
 
     def reach(self, names: frozenset[str]) -> frozenset[str]:
         """Return the sides of rules whose firing can depend on these facts."""
-        return self._engine.reach(names)
+        if names not in self._reach:
+            self._reach[names] = self._engine.reach(names)
+        return self._reach[names]
 
     def _suppose(self, changes: Changes) -> Supposed:
         values = self.values(changes)
-        differing: dict[str, Value | None] = {
-            name: value for name, value in values.items() if self._values.get(name) != value
+        differing = {
+            name: values.get(name)
+            for name in {**self._values, **values}
+            if self._can_tell(name, self._values.get(name), values.get(name))
         }
-        differing |= {name: None for name in self._values.keys() - values.keys()}
         firings = self._engine.suppose(self._values, self.known.firings, differing)
         scores = self.scales.scores(firing.rule for firing in firings)
-        return Supposed(values, firings, scores, tuple(order(scores)))
+        return Supposed(values, frozenset(differing), firings, scores, tuple(order(scores)))
+
+    def _can_tell(self, name: str, one: Value | None, other: Value | None) -> bool:
+        """Whether any rule could tell two values of a fact apart."""
+        if one == other:
+            return False
+        if isinstance(one, str) or isinstance(other, str):
+            return True
+        limits = self.limits.get(name, ())
+        return band(one, limits) != band(other, limits)
+
+
+def thresholds(base: RuleBase) -> Thresholds:
+    """Return the numbers that rules compare facts with."""
+    found: dict[str, set[float]] = {}
+    for rule in (*base.rules.values(), *base.evidence.values()):
+        for _, test in conditions_in(rule.when, ()):
+            operand = test.operand(test.operator) if test.fact else None
+            for one in operand if isinstance(operand, tuple) else (operand,):
+                if isinstance(one, int | float):
+                    found.setdefault(test.fact or "", set()).add(one)
+    return {name: tuple(sorted(numbers)) for name, numbers in found.items()}
+
+
+def band(value: Value | None, limits: tuple[float, ...]) -> int:
+    """Return how many half-steps of thresholds a number has passed (up to one, and beyond it); -1 if not known.
+
+    Numbers in the same band are the same to every rule.
+    """
+    if not isinstance(value, int | float):
+        return -1
+    number = round(value, DECIMALS)
+    return bisect_left(limits, number) + bisect_right(limits, number)

@@ -146,6 +146,10 @@ class Evidence(_Worked):
         return self
 
 
+class Conflict(_Worked):
+    """Answers that hardly go together. Shown beside the ranking; weighs nothing."""
+
+
 class Cause(Entry):
     """A reason for losing leaves: what it is, how it looks, the check that settles it, its prior in decibans."""
 
@@ -235,6 +239,7 @@ class RuleFile(Strict):
     finding: tuple[Finding, ...] = ()
     rule: tuple[Rule, ...] = ()
     evidence: tuple[Evidence, ...] = ()
+    conflict: tuple[Conflict, ...] = ()
     cause: tuple[Cause, ...] = ()
     plant: tuple[PlantProfile, ...] = ()
     caution: tuple[Caution, ...] = ()

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from diagnose.problems import Problem, nearest, shown
 from diagnose.rulebase.conditions import Condition
-from diagnose.rulebase.model import Evidence, PlantProfile, Rule
+from diagnose.rulebase.model import Conflict, Evidence, PlantProfile, Rule
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
 from diagnose.rulebase.vocabulary import Term
 
@@ -18,7 +18,6 @@ _CHECKS = {
     **dict.fromkeys(("origin", "water_origin", "traits", "needs"), "origin"),
 }
 """Field -> the check that looks at it, where it is not `names`."""
-
 
 
 def dangling(base: RuleBase) -> list[Problem]:
@@ -68,6 +67,7 @@ def _entries(base: RuleBase) -> Iterator[tuple[Standing, AnyEntry]]:
         "question": base.questions,
         "rule": base.rules,
         "evidence": base.evidence,
+        "conflict": base.conflicts,
         "cause": base.causes,
         "plant": base.plants,
         "caution": base.cautions,
@@ -101,7 +101,7 @@ def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
                     yield (field,), f"{name!r}, which no {what} is called", f"the id of a {what}", mend
     if not here.house:
         yield from _origins(entry, base)
-    if isinstance(entry, Rule | Evidence):
+    if isinstance(entry, Rule | Evidence | Conflict):
         yield from _worked(entry, base)
 
 
@@ -170,7 +170,7 @@ def _origins_of(entry: AnyEntry) -> Iterator[tuple[tuple[str | int, ...], str]]:
                 yield ("needs", need), name
 
 
-def _worked(entry: Rule | Evidence, base: RuleBase) -> Iterator[Found]:
+def _worked(entry: Rule | Evidence | Conflict, base: RuleBase) -> Iterator[Found]:
     tests = [test for _, test in conditions_in(entry.when, ("when",))]
     known = {test.fact for test in tests if test.fact}
     texts = {"because": entry.because}

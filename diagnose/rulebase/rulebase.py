@@ -7,6 +7,7 @@ from diagnose.problems import Problem
 from diagnose.rulebase.model import (
     Advice,
     Cause,
+    Conflict,
     Caution,
     Evidence,
     Finding,
@@ -18,7 +19,7 @@ from diagnose.rulebase.model import (
 )
 from diagnose.rulebase.vocabulary import Term
 
-AnyEntry = Subject | Question | Finding | Rule | Evidence | Cause | PlantProfile | Caution | Advice | Source
+AnyEntry = Subject | Question | Finding | Rule | Evidence | Conflict | Cause | PlantProfile | Caution | Advice | Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class RuleBase:
     files: tuple[str, ...] = ()
     texts: Mapping[str, str] = field(default_factory=dict)
     """File -> its text, to find the line of an entry."""
+    conflicts: Mapping[str, Conflict] = field(default_factory=dict)
 
     def is_house(self, table: str, entry_id: str) -> bool:
         """Whether an entry is the grower's own."""

@@ -1,0 +1,1 @@
+"""The commands that give reasons: why, next, whatif, firm."""
