@@ -54,8 +54,9 @@ class DiagnoseApp(App[None]):
     Toast { background: $selected; padding: 0 1; width: 50; }
     VerticalScroll { scrollbar-size-vertical: 1; }
     OptionList { scrollbar-size-vertical: 1; }
-    OptionList:nocolor > .option-list--option-highlighted, OptionList:ansi > .option-list--option-highlighted { text-style: underline; }
-    OptionList:nocolor:focus > .option-list--option-highlighted, OptionList:ansi:focus > .option-list--option-highlighted { text-style: reverse; }
+    OptionList:ansi > .option-list--option-highlighted { text-style: underline; }
+    Rows:ansi:focus > .option-list--option-highlighted { text-style: reverse; }
+    Rows:nocolor:focus > .option-list--option-highlighted { text-style: reverse; }
     """
         + StartScreen.CSS  # a default screen's own CSS is not read otherwise
     )

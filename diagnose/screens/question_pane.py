@@ -25,10 +25,10 @@ class QuestionPane(VerticalScroll, can_focus=False):
     DEFAULT_CSS = """
     QuestionPane .subject { color: $muted; width: 100%; }
     QuestionPane .question { text-style: bold; margin: 1 0; width: 100%; max-width: 76; }
+    QuestionPane .subject { max-width: 76; }
     QuestionPane .part { color: $muted; margin-top: 1; width: 100%; max-width: 76; }
     QuestionPane .caution { color: $against; margin-top: 1; width: 100%; max-width: 76; }
     QuestionPane AnswerField { max-width: 90; }
-    QuestionsScreen.-short QuestionPane .question { margin: 0 0 1 0; }
     """
 
     def show(self, asked: Questionnaire, system: System, verdict: str) -> None:
@@ -47,6 +47,9 @@ class QuestionPane(VerticalScroll, can_focus=False):
         mine = [q for q in asked.applicable if q.subject == question.subject]
         place = f", question {mine.index(question) + 1} of {len(mine)}" if question in mine else ", does not apply here"
         yield Label(f"{subject}{place}, {_EFFORT[question.effort]}", markup=False, classes="subject")
+        for count, reason in asked.skipped_now:
+            said = f"Skipped {count} question{'s' if count > 1 else ''}: {reason}."
+            yield Label(said, markup=False, classes="subject")
         yield Label(question.text, markup=False, classes="question")
         yield field_for(Asked(question, asked.case, base, system))
         for caution in question.caution:
@@ -54,8 +57,6 @@ class QuestionPane(VerticalScroll, can_focus=False):
                 yield Label(f"Take care: {base.cautions[caution].text}", markup=False, classes="caution")
         yield _part("How to look", question.help)
         yield _part("Why it is asked", question.why)
-        for count, reason in asked.skipped_now:
-            yield Label(f"Skipped {count} question{'s' if count > 1 else ''}: {reason}.", markup=False, classes="part")
 
     def _end(self, verdict: str) -> ComposeResult:
         yield Label("All questions are done", markup=False, classes="subject")

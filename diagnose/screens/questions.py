@@ -37,6 +37,8 @@ class QuestionsScreen(Page[None]):
     QuestionsScreen.-narrow #middle { layout: vertical; }
     QuestionsScreen.-narrow QuestionPane { width: 100%; height: 1fr; padding: 0 2; }
     QuestionsScreen.-narrow #ranking { width: 100%; height: 5; padding: 0 2; border-left: none; border-top: solid $line; overflow-y: hidden; }
+    QuestionsScreen.-short PlantField OptionList { max-height: 5; }
+    QuestionsScreen.-short LeavesField Counts { max-height: 5; }
     QuestionsScreen.-narrow.-tall #ranking { height: 10; }
     """
     AUTO_FOCUS: ClassVar[str] = ""
@@ -94,6 +96,7 @@ class QuestionsScreen(Page[None]):
     def on_kept(self, message: Kept) -> None:
         """Keep a part of an answer; the question stays as it is on the screen."""
         self.questionnaire.keep(message.value)
+        self._head()
         self._weigh()
 
     def on_not_known(self) -> None:
@@ -211,15 +214,19 @@ class QuestionsScreen(Page[None]):
     def _show(self) -> None:
         """Show the question in hand, and where it stands."""
         asked = self.questionnaire
+        self._head()
+        self.query_one(QuestionPane).show(asked, self.desk.settings.units, verdict(asked.diagnosis))
+        self._rank()
+        self._remember()
+
+    def _head(self) -> None:
+        asked = self.questionnaire
         progress = asked.progress()
         done, total = (sum(one.done for one in progress), sum(one.total for one in progress))
         case = asked.case
         name = case.title or case.plant.name or case.plant.kind or "New case"
         self.retitle(name, f"{done} of {total} done, F7 shows all")
         self.query_one(SubjectsPanel).show(progress, asked.current)
-        self.query_one(QuestionPane).show(asked, self.desk.settings.units, verdict(asked.diagnosis))
-        self._rank()
-        self._remember()
 
     def _rank(self) -> None:
         asked = self.questionnaire

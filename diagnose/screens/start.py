@@ -62,6 +62,7 @@ class StartScreen(Page[None]):
 
     def on_mount(self) -> None:
         """Look through the case files and read the rules once the first picture stands."""
+        self.query_one("#cases", OptionList).highlighted = 0
         self.call_after_refresh(self._begin)
 
     def on_screen_resume(self) -> None:

@@ -18,7 +18,7 @@ from diagnose.screens.inputs.field import AnswerField, Given, Kept, NotKnown
 from diagnose.screens.rows import Rows
 
 _COLUMNS = (("date", "when", 18), ("present", "leaves", 10), ("new", "opened", 10), ("lost", "lost", 10), ("which", "which", 12))
-BAR = 24
+BAR = 16
 """Cells of the longest bar."""
 
 

@@ -18,7 +18,6 @@ class PlantField(AnswerField):
     DEFAULT_CSS = """
     PlantField Input { width: 50; }
     PlantField OptionList { height: auto; max-height: 9; }
-    QuestionsScreen.-short PlantField OptionList { max-height: 5; }
     """
 
     def compose(self) -> ComposeResult:

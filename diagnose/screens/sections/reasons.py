@@ -14,7 +14,6 @@ class ReasonsSection(Section):
     """Enter opens or closes a line; on an answer it goes to the question."""
 
     DEFAULT_CSS = """
-    ReviewScreen.-narrow.-short ReasonsSection #hint { display: none; }
     ReasonsSection OptionList { height: 1fr; }
     ReasonsSection #hint { color: $muted; padding: 0 1; }
     """
@@ -22,7 +21,7 @@ class ReasonsSection(Section):
     def compose(self) -> ComposeResult:
         """Lay the page out."""
         yield Rows(id="ledger")
-        yield Static("Enter opens a line; on an answer (›) it goes there. Numbers are decibans: + for, - against.", markup=False, id="hint")
+        yield Static("Enter opens a line, or goes to an answer (›). Decibans: + for, - against.", markup=False, id="hint")
 
     def on_mount(self) -> None:
         """Begin with all lines closed."""
