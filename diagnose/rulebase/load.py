@@ -3,6 +3,7 @@
 import hashlib
 import itertools
 import os
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -117,8 +118,16 @@ def _merge(files: Sequence[ReadFile]) -> tuple[RuleBase, list[Problem]]:
         files=tuple(file.name for file in files),
         texts=texts,
     )
-    faults += [at_line(fault, texts) for fault in dangling(whole)]
+    faults += [at_line(fault, texts) for fault in _few_a_file(dangling(whole))]
     return replace(whole, **_by_field(without(tables, off))), faults
+
+
+def _few_a_file(faults: Iterable[Problem]) -> Iterator[Problem]:
+    told: Counter[str | None] = Counter()
+    for fault in faults:
+        told[fault.file] += 1
+        if told[fault.file] <= MOST_FAULTS:
+            yield fault
 
 
 def _by_field(tables: Mapping[str, Mapping[str, AnyEntry]]) -> dict[str, Any]:

@@ -43,7 +43,7 @@ def faults(
         expected, mend = _expected(details, model, path)
         found = "nothing" if detail["type"] == "missing" else shown(detail["input"])
         if detail["type"] == "extra_forbidden":
-            found = f"the unknown key {path[-1]!r}"
+            found = f"the unknown key {shown(path[-1])}"
         yield Problem(
             file, line_of(lines, path), key_text(path), found, expected, mend, check="shape", path=path
         )
