@@ -17,6 +17,7 @@ from diagnose.measures.measure import Given
 from diagnose.measures.needs import LightNeed
 from diagnose.rulebase.vocabulary import plain_number
 
+_NEAR_M = (BESIDE_GLASS_M, 0.5, 1.0)
 _DARK_DLI = 0.05  # a third of the least that any plant profile lives on (0.14, L-50): as good as dark
 
 
@@ -45,9 +46,11 @@ class Light:
 
     @property
     def window_is_too_weak(self) -> bool:
-        """Whether even beside the glass there is less light this month than the plant lives on."""
-        best = self.at_distance(BESIDE_GLASS_M, self.situation.month)
-        return best is not None and self.need is not None and best.expected < self.need.least_dli_mol_m2_d
+        """Whether no place near the glass has this month what the plant lives on."""
+        near = [self.at_distance(distance_m, self.situation.month) for distance_m in _NEAR_M]
+        return self.need is not None and all(
+            light is not None and light.expected < self.need.least_dli_mol_m2_d for light in near
+        )
 
 
 def light_of(given: Given, *, with_alternatives: bool) -> Light | None:

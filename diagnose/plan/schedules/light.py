@@ -82,13 +82,27 @@ def _nearer(light: Light, step: Step) -> Iterator[Schedule]:
     opening = light.situation.opening
     if opening is None or opening.distance_m <= BESIDE_GLASS_M:
         return
-    rows, distance, date = [], opening.distance_m, step.date
+    rows: list[Row] = []
+    distance, date, before = (
+        opening.distance_m,
+        step.date,
+        light.at_distance(opening.distance_m, step.date.month - 1),
+    )
     while distance > BESIDE_GLASS_M:
         distance = round(max(BESIDE_GLASS_M, _next_m(distance)), 2)
         there = light.at_distance(distance, date.month - 1)
-        brings = f": about {dli(there)}{_enough(there, light.need)}" if there else ""
-        rows.append(Row(date, f"{distance * 100:.0f} cm from the glass{brings}"))
+        if there is None or before is None or there.expected <= before.expected:
+            break  # under a window low sun may reach a level leaf better from further off
+        rows.append(
+            Row(
+                date,
+                f"{distance * 100:.0f} cm from the glass: about {dli(there)}{_enough(there, light.need)}",
+            )
+        )
         date += days(1)
+        before = there
+    if not rows:
+        return
     title = f"From {opening.distance_m * 100:.0f} cm to the window in steps"
     note = "Stop where the light is enough, or where leaves pale, curl or burn. Out of midday summer sun."
     yield Schedule("nearer", title, tuple(rows), (_MODEL, "A-25", "common practice"), note)
