@@ -106,8 +106,8 @@ def _put(archive: zipfile.ZipFile, name: str, text: str) -> None:
 
 def _table_text(db: sqlite3.Connection, table: str) -> tuple[str, int, bool]:
     """Return a table as CSV, its rows, and whether it could be read to its end."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)  # lines end in CR LF (RFC 4180), so that cells with either are quoted
     columns = _columns(db, table)
     writer.writerow(columns)
     written, whole = 0, True

@@ -20,7 +20,9 @@ def filled(path, how_many=50):
     with open_journal(path) as book:
         for n in range(how_many):
             plant = plants.add_plant(book, f"Lantern {n}", note="a long note to fill pages " * 20)
-            counts.add_counts(book, {plant.id: [LeafCount(date=START.replace(month=m), present=n) for m in range(1, 13)]})
+            counts.add_counts(
+                book, {plant.id: [LeafCount(date=START.replace(month=m), present=n) for m in range(1, 13)]}
+            )
     return path
 
 
@@ -56,7 +58,9 @@ def test_every_commit_waits_for_the_disk(book):
 
 
 def test_every_table_is_strict(book):
-    tables = book.rows("SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite_%'")
+    tables = book.rows(
+        "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite_%'"
+    )
     assert {row["name"] for row in tables} == {*TOLD, "stretches"}
     assert all(row["strict"] for row in tables)
     with pytest.raises(sqlite3.IntegrityError):
@@ -119,7 +123,9 @@ def test_a_newer_journal_is_read_and_left_as_it_is(path):
     assert path.read_bytes() == before
 
 
-@pytest.mark.parametrize("content", [b"not a database at all, but long enough to be looked at" * 20, b"\x00" * 5000])
+@pytest.mark.parametrize(
+    "content", [b"not a database at all, but long enough to be looked at" * 20, b"\x00" * 5000]
+)
 def test_a_file_of_another_kind_is_left_as_it_is(path, content):
     path.parent.mkdir()
     path.write_bytes(content)
@@ -151,7 +157,12 @@ def spoil(path, table):
     """Write over a page in the middle of a table."""
     with sqlite3.connect(path) as db:
         size = db.execute("PRAGMA page_size").fetchone()[0]
-        pages = [row[0] for row in db.execute("SELECT pageno FROM dbstat WHERE name = ? AND pagetype = 'leaf' ORDER BY path", (table,))]
+        pages = [
+            row[0]
+            for row in db.execute(
+                "SELECT pageno FROM dbstat WHERE name = ? AND pagetype = 'leaf' ORDER BY path", (table,)
+            )
+        ]
     db.close()
     with path.open("r+b") as file:
         file.seek((pages[len(pages) // 2] - 1) * size)
@@ -230,7 +241,9 @@ def old_version(path, number):
     db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     db.execute(f"PRAGMA user_version = {number}")
     db.execute("INSERT INTO plants (name) VALUES ('Kettle')")
-    db.execute("INSERT INTO leaf_counts (plant_id, date, present) VALUES (1, '2026-01-01', 5), (1, '2026-01-08', 4)")
+    db.execute(
+        "INSERT INTO leaf_counts (plant_id, date, present) VALUES (1, '2026-01-01', 5), (1, '2026-01-08', 4)"
+    )
     db.close()
 
 

@@ -40,7 +40,10 @@ def expected(rows):
     held = sorted({row.date: row for row in rows}.values(), key=lambda row: row.date)
     history = cleaned_history(Case(date=dt.date(2025, 12, 31), leaf_history=held))
     known = tuple(s for s in history.stretches if s.lost is not None)
-    return [(*tally(part, "lost"), tally(part, "new")[0], sum(s.leaf_days for s in part)) for part in split_recent(known)]
+    return [
+        (*tally(part, "lost"), tally(part, "new")[0], sum(s.leaf_days for s in part))
+        for part in split_recent(known)
+    ]
 
 
 def found(book, plant_id):
@@ -54,7 +57,9 @@ def found(book, plant_id):
 @pytest.fixture(scope="module")
 def shared(tmp_path_factory):
     with open_journal(tmp_path_factory.mktemp("journal") / "j.sqlite") as journal:
-        journal.db.execute("PRAGMA synchronous = OFF")  # hundreds of examples; what is on disk is tested elsewhere
+        journal.db.execute(
+            "PRAGMA synchronous = OFF"
+        )  # hundreds of examples; what is on disk is tested elsewhere
         yield journal
 
 
@@ -92,5 +97,7 @@ def test_what_stood_at_the_start_of_the_recent_part(book):
     counts.add_counts(book, {plant.id: [w.model_copy(update={"new": 0}) for w in weeks]})
     (total,) = counts.leaf_totals(book)
     assert total.present == weeks[-1].present
-    assert total.present_before == next(w.present for w in reversed(weeks) if (weeks[-1].date - w.date).days > total.days_recent - 1)
+    assert total.present_before == next(
+        w.present for w in reversed(weeks) if (weeks[-1].date - w.date).days > total.days_recent - 1
+    )
     assert total.days_recent == 91  # 13 weeks whose middles lie in the last 90 days

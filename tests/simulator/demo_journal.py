@@ -27,13 +27,48 @@ from diagnose.diagnosis import Diagnostician, open_rules, plan_for
 from diagnose.journal import Journal, cases, open_journal, plans, plants, rankings
 from diagnose.journal.counts import keep_counts
 
-PLACES = ("attic sill", "cellar lamps", "hall corner", "landing", "long shelf", "porch bench", "tile room", "west alcove")
+PLACES = (
+    "attic sill",
+    "cellar lamps",
+    "hall corner",
+    "landing",
+    "long shelf",
+    "porch bench",
+    "tile room",
+    "west alcove",
+)
 CHILLED = "porch bench"
 BAD_FEED = "batch K"
 GOOD_FEEDS = ("batch G", "batch H", "batch J")
 MEDIA = ("bark mix", "clay pebbles", "soil mix", "sphagnum")
-_FIRST = ("Amber", "Bristle", "Copper", "Drowsy", "Elder", "Fern", "Grand", "Hollow", "Inky", "Jolly", "Knotty", "Little")
-_SECOND = ("Anvil", "Beacon", "Candle", "Drum", "Ember", "Fiddle", "Goblet", "Harbour", "Island", "Kettle", "Lantern", "Mill")
+_FIRST = (
+    "Amber",
+    "Bristle",
+    "Copper",
+    "Drowsy",
+    "Elder",
+    "Fern",
+    "Grand",
+    "Hollow",
+    "Inky",
+    "Jolly",
+    "Knotty",
+    "Little",
+)
+_SECOND = (
+    "Anvil",
+    "Beacon",
+    "Candle",
+    "Drum",
+    "Ember",
+    "Fiddle",
+    "Goblet",
+    "Harbour",
+    "Island",
+    "Kettle",
+    "Lantern",
+    "Mill",
+)
 CHILL_D, FEED_D = 45, 60
 """Days before the end at which the cold spell came and the bad batch was given."""
 WRONG_STORY = 0.15
@@ -85,9 +120,15 @@ def make(file: Path, count: int, years: float, until: dt.date, seed: int, rules:
         for place in PLACES:
             plants.locate_place(book, Place(label=place, latitude=52.0, longitude=0.5))
         for name in names:
-            profile, place, feed = pick.choice(profiles), pick.choice(PLACES), pick.choice((*GOOD_FEEDS, BAD_FEED))
+            profile, place, feed = (
+                pick.choice(profiles),
+                pick.choice(PLACES),
+                pick.choice((*GOOD_FEEDS, BAD_FEED)),
+            )
             life = replace(
-                pick.choice((STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE)), days=days, dli=pick.uniform(6, 14)
+                pick.choice((STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE)),
+                days=days,
+                dli=pick.uniform(6, 14),
             )
             fate, life = _fate(life, place, feed, pick)
             {"chilled": chilled, "fed badly": fed_badly, "shocked": shocked}.get(fate, set()).add(name)
@@ -156,7 +197,9 @@ def _past_cases(book: Journal, rules: Diagnostician, until: dt.date, pick: rando
         kept = rankings.add_ranking(book, record, diagnosis)
         plans.add_plan(book, kept, plan_for(diagnosis))
         if not still_open:
-            cases.settle(book, record, day + dt.timedelta(days=30), story.expect[0], "seen when looked at closely")
+            cases.settle(
+                book, record, day + dt.timedelta(days=30), story.expect[0], "seen when looked at closely"
+            )
             settled += 1
     return settled
 
