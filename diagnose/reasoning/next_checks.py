@@ -151,10 +151,10 @@ def moves(before: Supposed, after: Supposed) -> tuple[Move, ...]:
 
 
 def telling_order(supposing: Supposing) -> tuple[Question, ...]:
-    """Return the open questions, most telling per effort first; those that cannot be weighed come before the rest
-    of the questions that hardly matter, in questionnaire order.
+    """Return the open questions, most telling per effort first.
+
+    Place, kind of plant and leaf counts come before all others: much is measured from them, and what they bring
+    cannot be weighed.
     """
     found = next_checks(supposing)
-    matter = [check.question for check in found.checks if not check.hardly_matters]
-    rest = [check.question for check in found.checks if check.hardly_matters]
-    return (*matter, *found.unweighed, *rest)
+    return (*found.unweighed, *(check.question for check in found.checks))

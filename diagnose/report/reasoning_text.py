@@ -44,7 +44,7 @@ def why_not_text(diagnosis: Diagnosis, found: WhyNot) -> str:
     if found.ranked.rank == 1:
         lead = f"It is first, {_gap(-found.gap_db)} ahead of the next. How sure that is: diagnose firm CASE."
         return "\n".join(wrapped(lead))
-    parts = [f"Why {name} is not first", ""]
+    parts = [*wrapped(f"Why {name} is not first"), ""]
     parts += wrapped(f"It lies {_gap(found.gap_db)} behind {lower_first(first.name)}.")
     against = [reason.line for reason in found.against if reason.line.kind == "evidence"]
     parts += ["", "Against it:"] if against else ["", "Nothing that is known speaks against it; it lacks support."]
@@ -57,7 +57,7 @@ def versus_text(diagnosis: Diagnosis, found: Versus) -> str:
     """Return two causes side by side, heaviest difference first, and what would tell them apart."""
     one, other = found.one, found.other
     leads = "leads" if found.difference >= 0 else "trails"
-    parts = [f"{one.name}, or {lower_first(other.name)}?", rank_line(one), rank_line(other), ""]
+    parts = [*wrapped(f"{one.name}, or {lower_first(other.name)}?"), rank_line(one), rank_line(other), ""]
     parts += wrapped(f"{one.name} {leads} by {_gap(abs(found.difference))}.")
     parts += ["", "What decides between them:" if found.deciding else "Nothing decides between them."]
     for row in found.deciding:
