@@ -7,7 +7,9 @@ FALSE_DISCOVERIES = 0.05
 """Share of false discoveries that is put up with among all that is told (common practice: 5 %)."""
 TAIL = 0.025
 """Probability left out at each end of an interval (95 %)."""
-_POINTS = 400  # of the other Beta's quantiles; the limits then agree with 20,000 points to 1 in 1,000
+_POINTS = 4000
+"""Quantiles of the other share: limits then lie within 0.01 dB of those with 400,000 in three cases tried, one with no
+hit and one with nothing but hits among them."""
 
 
 def adjusted(p_values: Sequence[float]) -> tuple[float, ...]:
@@ -58,15 +60,15 @@ def ratio_of_shares(hits_a: int, of_a: int, hits_b: int, of_b: int) -> tuple[flo
 
     The two posteriors are independent, so P(a/b <= t) is the mean of P(a <= t·b) over b's quantiles.
     """
-    from scipy.special import betainc, betaincinv  # noqa: PLC0415 - heavy, and needed by `learn` alone
+    import numpy as np  # noqa: PLC0415 - heavy, and needed by `learn` alone
+    from scipy.special import betainc, betaincinv  # noqa: PLC0415 - the same
 
     a = hits_a + 0.5, of_a - hits_a + 0.5
     b = hits_b + 0.5, of_b - hits_b + 0.5
-    shares_b = [float(betaincinv(*b, (n + 0.5) / _POINTS)) for n in range(_POINTS)]
+    shares_b = betaincinv(*b, (np.arange(_POINTS) + 0.5) / _POINTS)
 
     def below(log_ratio: float) -> float:
-        ratio = math.exp(log_ratio)
-        return math.fsum(float(betainc(*a, min(1.0, ratio * share))) for share in shares_b) / _POINTS
+        return float(np.mean(betainc(*a, np.minimum(1.0, math.exp(log_ratio) * shares_b))))
 
     median, low, high = (math.exp(_solve(below, goal)) for goal in (0.5, TAIL, 1 - TAIL))
     return median, low, high
