@@ -3,7 +3,7 @@
 import datetime as dt
 from dataclasses import dataclass
 
-from diagnose.case import Event
+from diagnose.case import Case, Event
 from diagnose.diagnosis import Diagnosis
 from diagnose.measures.leaves.consistency import followed
 from diagnose.measures.leaves.history import History, Stretch
@@ -37,16 +37,12 @@ def leaves_view(diagnosis: Diagnosis) -> View | None:
     history = followed(case)
     if not history.stretches:
         return None
-    start = history.stretches[0].start - dt.timedelta(days=60)
-    events = [
-        event for event in sorted(case.events, key=lambda e: e.date) if start <= event.date <= case.date
-    ]
-    marks = [Mark(letter, event.date) for letter, event in zip(_LETTERS, events, strict=False)]
-    rise = _rise(diagnosis)
+    marked = marked_events(case, history)
+    rise = rise_of_losses(diagnosis)
     sentence = _leaves_sentence(diagnosis, history, rise)
     return View(
         title="Leaves over time",
-        picture=leaves_picture(history, marks, rise, case.date, sentence),
+        picture=leaves_picture(history, [mark for mark, _ in marked], rise, case.date, sentence),
         sentence=sentence,
         head=("from", "to", "standing then", "opened", "lost", "which went"),
         rows=tuple(
@@ -60,8 +56,17 @@ def leaves_view(diagnosis: Diagnosis) -> View | None:
             )
             for s in _told_stretches(history)[-MOST_ROWS:]
         ),
-        key=tuple((mark.letter, _event(event)) for mark, event in zip(marks, events, strict=False)),
+        key=tuple((mark.letter, _event(event)) for mark, event in marked),
     )
+
+
+def marked_events(case: Case, history: History) -> list[tuple[Mark, Event]]:
+    """Return the events that belong in a picture of the history, up to two months before it, each with its letter."""
+    start = history.stretches[0].start - dt.timedelta(days=60)
+    events = [
+        event for event in sorted(case.events, key=lambda e: e.date) if start <= event.date <= case.date
+    ]
+    return [(Mark(letter, event.date), event) for letter, event in zip(_LETTERS, events, strict=False)]
 
 
 def light_view(plan: Plan) -> View | None:
@@ -98,7 +103,8 @@ def _told_stretches(history: History) -> list[Stretch]:
     return [stretch for stretch in history.stretches if stretch.new or stretch.lost]
 
 
-def _rise(diagnosis: Diagnosis) -> Rise | None:
+def rise_of_losses(diagnosis: Diagnosis) -> Rise | None:
+    """Return when losses rose; None if they did not, or it can't be told."""
     fact = diagnosis.facts.get("loss_change_days_ago")
     if fact is None or fact.measure is None or isinstance(fact.value, str):
         return None

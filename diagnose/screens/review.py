@@ -4,6 +4,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
+from textual.content import Content
 from textual.widgets import ContentSwitcher, Label, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -11,7 +12,8 @@ from diagnose.questionnaire import Questionnaire
 from diagnose.report.words import heading, verdict
 from diagnose.screens.page import Page
 from diagnose.screens.ranking_panel import rank_row
-from diagnose.screens.sections import SECTIONS, GoTo, Section
+from diagnose.screens.reasoner import Reasoner
+from diagnose.screens.sections import SECTIONS, ChooseCause, GoTo, Section
 from diagnose.screens.sections.reasons import ReasonsSection
 from diagnose.screens.rows import Rows
 
@@ -27,16 +29,21 @@ class ReviewScreen(Page[str | None]):
     ReviewScreen #causes { width: 54; height: 100%; padding: 0 1; }
     ReviewScreen #pages { width: 1fr; padding: 0 1 0 2; border-left: solid $line; }
     ReviewScreen #titles { height: 2; }
-    ReviewScreen .page-title { color: $muted; padding: 0 1; margin-right: 2; width: auto; }
+    ReviewScreen .page-title { color: $muted; margin-right: 1; width: auto; }
     ReviewScreen .page-title.-current { color: $foreground; text-style: bold underline; }
+    ReviewScreen.-wide #titles { height: 3; layout: grid; grid-size: 4 2; grid-rows: 1; grid-gutter: 0 1; }
     ReviewScreen ContentSwitcher { height: 1fr; }
     ReviewScreen.-widest #causes { width: 66; }
+    ReviewScreen.-widest #titles { height: 2; layout: horizontal; }
+    ReviewScreen.-widest .page-title { margin-right: 2; }
     ReviewScreen.-narrow #middle { layout: vertical; padding-top: 0; }
     ReviewScreen.-narrow #verdict { padding: 0 2; }
     ReviewScreen.-narrow #causes { width: 100%; height: 5; }
     ReviewScreen.-narrow.-tall #causes { height: 9; }
     ReviewScreen.-narrow #pages { width: 100%; height: 1fr; border-left: none; border-top: solid $line; padding: 0 1; }
     ReviewScreen.-narrow #titles { height: 1; }
+    ReviewScreen.-narrow.-about-case #causes { display: none; }
+    ReviewScreen.-narrow.-short ReasonsSection #hint { display: none; }
     """
     AUTO_FOCUS: ClassVar[str] = "#causes"
 
@@ -44,6 +51,8 @@ class ReviewScreen(Page[str | None]):
         super().__init__()
         self._asked = asked
         self._cause = asked.diagnosis.ranking.first.id
+        self.reasoner = Reasoner(asked.diagnostician, asked.diagnosis)
+        """What the pages ask; a new one for every diagnosis."""
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -54,8 +63,8 @@ class ReviewScreen(Page[str | None]):
             yield Rows(id="causes")
             with Vertical(id="pages"):
                 with Horizontal(id="titles"):
-                    for named in SECTIONS:
-                        yield PageTitle(named.id, named.title)
+                    for number, named in enumerate(SECTIONS, start=1):
+                        yield PageTitle(named.id, number, named.title)
                 with ContentSwitcher(initial=SECTIONS[0].id):
                     for named in SECTIONS:
                         page = named.make()
@@ -77,31 +86,44 @@ class ReviewScreen(Page[str | None]):
         """Show the pages of the cause that is stood at."""
         if event.option_list.id == "causes" and event.option_id and event.option_id != self._cause:
             self._cause = event.option_id
-            self._show_pages()
+            self._show_page()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Go on into the page of the chosen cause."""
         if event.option_list.id == "causes":
             self.action_focus_page()
 
+    def on_choose_cause(self, message: ChooseCause) -> None:
+        """Show another cause on the same page."""
+        causes = self.query_one("#causes", OptionList)
+        causes.highlighted = causes.get_option_index(message.cause)
+
     def on_go_to(self, message: GoTo) -> None:
         """Go to a question."""
         self.dismiss(message.question)
 
     def open_page(self, page: str) -> None:
-        """Turn to a page."""
+        """Turn to a page; those about the case as a whole are gone into at once."""
         self.query_one(ContentSwitcher).current = page
         for title in self.query(PageTitle):
             title.set_class(title.page == page, "-current")
-        if self.focused is not None and self.focused.id != "causes":
-            self.action_focus_page()
+        about_cause = self._page.ABOUT_CAUSE
+        if about_cause and self.has_class("-about-case"):
+            self.query_one("#causes").focus()
+        self.set_class(not about_cause, "-about-case")
+        self._show_page()
+        if not about_cause or (self.focused is not None and self.focused.id != "causes"):
+            self.call_after_refresh(self.action_focus_page)
 
     def action_focus_page(self) -> None:
         """Move into the page that shows, if there is anything to choose there."""
-        page = self.query_one(f"#{self.query_one(ContentSwitcher).current}", Section)
-        inner = [widget for widget in page.query("*") if widget.focusable]
+        inner = [widget for widget in self._page.query("*") if widget.focusable]
         if inner:
             inner[0].focus()
+
+    def action_show_page(self, page: str) -> None:
+        """Turn to a page by its number."""
+        self.open_page(page)
 
     def action_section(self, by: int) -> None:
         """Turn to the page after or before."""
@@ -142,8 +164,10 @@ class ReviewScreen(Page[str | None]):
         left_out.display = bool(files)
         if self._cause not in diagnosis.base.causes:
             self._cause = diagnosis.ranking.first.id
+        if self.reasoner.diagnosis is not diagnosis:
+            self.reasoner = Reasoner(self._asked.diagnostician, diagnosis)
         self._list()
-        self._show_pages()
+        self._show_page()
 
     def _list(self) -> None:
         causes = self.query_one("#causes", OptionList)
@@ -155,16 +179,19 @@ class ReviewScreen(Page[str | None]):
             causes.add_options([Option(rank_row(ranked, width), id=ranked.id) for ranked in ranking])
             causes.highlighted = causes.get_option_index(chosen)
 
-    def _show_pages(self) -> None:
-        for page in self.query(Section):
-            page.show(self._asked, self._cause)
+    @property
+    def _page(self) -> Section:
+        return self.query_one(f"#{self.query_one(ContentSwitcher).current}", Section)
+
+    def _show_page(self) -> None:
+        self._page.show(self._asked, self._cause)
 
 
 class PageTitle(Static):
-    """A page's title; a click turns to it."""
+    """A page's number and title; its digit or a click turns to it."""
 
-    def __init__(self, page: str, title: str) -> None:
-        super().__init__(title, markup=False, classes="page-title")
+    def __init__(self, page: str, number: int, title: str) -> None:
+        super().__init__(Content.assemble((f"{number} ", "$accent"), title), classes="page-title")
         self.page = page
 
     def on_click(self) -> None:

@@ -1,5 +1,7 @@
 """What every page of the review is."""
 
+from typing import ClassVar
+
 from textual.containers import Vertical
 from textual.message import Message
 
@@ -14,8 +16,19 @@ class GoTo(Message):
         self.question = question
 
 
+class ChooseCause(Message):
+    """The grower wants to see another cause."""
+
+    def __init__(self, cause: str) -> None:
+        super().__init__()
+        self.cause = cause
+
+
 class Section(Vertical):
-    """A page about the chosen cause; `show` is called whenever the cause or the diagnosis changes."""
+    """A page; `show` is called when it is turned to, and whenever the cause or the diagnosis changes under it."""
+
+    ABOUT_CAUSE: ClassVar[bool] = True
+    """Whether the page is about the chosen cause. Others take all the room there is on small screens."""
 
     DEFAULT_CSS = "Section { height: 1fr; }"
 

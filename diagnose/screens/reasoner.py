@@ -1,0 +1,80 @@
+"""Reasons about one diagnosis, each worked out when first asked for and then kept. Owns no widgets."""
+
+import threading
+from collections.abc import Callable
+from typing import TypeVar, cast
+
+from diagnose.diagnosis import Diagnosis, Diagnostician, plan_for
+from diagnose.plan import Plan
+from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
+from diagnose.reasoning.conflicts import Conflicts
+from diagnose.reasoning.firmness import Firmness
+from diagnose.reasoning.mistaken import Mistaken
+from diagnose.reasoning.next_checks import NextChecks
+from diagnose.reasoning.several import Several
+from diagnose.reasoning.suppose import Changes
+from diagnose.reasoning.versus import Versus, versus
+from diagnose.reasoning.why_not import WhyNot
+
+Result = TypeVar("Result")
+_ONE_AT_A_TIME = threading.RLock()
+"""Suppositions about a case share what they remember, so threads take turns."""
+
+
+class Reasoner:
+    """Asks the diagnostician; every method may take a while, so call it from a worker."""
+
+    def __init__(self, diagnostician: Diagnostician, diagnosis: Diagnosis) -> None:
+        self.diagnosis = diagnosis
+        self._diagnostician = diagnostician
+        self._kept: dict[str, object] = {}
+
+    def next_checks(self) -> NextChecks:
+        """Return the open questions, most telling for their effort first."""
+        return self._once("checks", lambda: self._diagnostician.next_checks(self.diagnosis))
+
+    def why_not(self, cause: str) -> WhyNot:
+        """Return what keeps a cause from being first, and what could lift it."""
+        return self._once(f"why not {cause}", lambda: self._diagnostician.why_not(self.diagnosis, cause))
+
+    def first_against(self, cause: str) -> Versus:
+        """Return the first cause beside another."""
+        first = self.diagnosis.ranking.first.id
+        return self._once(
+            f"versus {cause}", lambda: versus(self.diagnosis, first, cause, self.next_checks())
+        )
+
+    def what_would_change(self) -> WhatWouldChange:
+        """Return the smallest sets of other answers that put another cause first."""
+        return self._once("changes", lambda: self._diagnostician.what_would_change(self.diagnosis))
+
+    def what_if(self, changes: Changes) -> WhatIfAnswer:
+        """Return what other answers would do. Raises AnswerError if a question does not take its answer."""
+        with _ONE_AT_A_TIME:
+            return self._diagnostician.what_if(self.diagnosis, changes)
+
+    def mistaken(self) -> tuple[Mistaken, ...]:
+        """Return what would come of it if one answer were wrong, answer by answer."""
+        return self._once("mistaken", lambda: self._diagnostician.mistaken(self.diagnosis))
+
+    def how_firm(self) -> Firmness:
+        """Return how firm the first place is."""
+        return self._once("firm", lambda: self._diagnostician.how_firm(self.diagnosis))
+
+    def conflicts(self) -> Conflicts:
+        """Return what pulls two ways."""
+        return self._once("conflicts", lambda: self._diagnostician.conflicts(self.diagnosis))
+
+    def several(self) -> Several:
+        """Return what the probable causes explain between them."""
+        return self._once("several", lambda: self._diagnostician.several(self.diagnosis))
+
+    def plan(self) -> Plan:
+        """Return what to do."""
+        return self._once("plan", lambda: plan_for(self.diagnosis))
+
+    def _once(self, name: str, work: Callable[[], Result]) -> Result:
+        with _ONE_AT_A_TIME:
+            if name not in self._kept:
+                self._kept[name] = work()
+            return cast("Result", self._kept[name])

@@ -1,0 +1,162 @@
+"""What if: other answers supposed freely, the fewest that would change the first place, and each answer if wrong."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from diagnose.case import AnswerValue, Case
+from diagnose.questionnaire.said import answer_said
+from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
+from diagnose.reasoning.mistaken import Mistaken
+from diagnose.report.words import lower_first, percent
+from diagnose.rulebase.model import Question
+from diagnose.rulebase.strengths import probability
+from diagnose.screens.inputs import Asked
+from diagnose.screens.reasoner import Reasoner
+from diagnose.screens.sections.entries import Entry, columns, heading, hung, remark, stacked
+from diagnose.screens.sections.worked import RowsSection
+
+MOST_CAUSES = 5
+"""Causes shown before and after; those that come first then."""
+
+
+@dataclass(frozen=True, slots=True)
+class IfOther:
+    """What other answers would do; the sets that would change the first place are looked for last."""
+
+    supposed: WhatIfAnswer | None
+    mistaken: tuple[Mistaken, ...]
+    changing: WhatWouldChange | None
+
+
+class WhatIfSection(RowsSection):
+    """Enter on an answer supposes another one, on a set supposes it, on something supposed takes it back."""
+
+    ABOUT_CAUSE = False
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._supposed: dict[str, AnswerValue | None] = {}
+
+    def work(self, reasoner: Reasoner, cause: str) -> Iterator[IfOther]:
+        """Try what is supposed, then each answer, then sets of answers."""
+        del cause
+        known = reasoner.diagnosis.gathered.case.answers.keys()
+        supposed = {name: answer for name, answer in self._supposed.items() if name in known or answer is not None}
+        after = reasoner.what_if(supposed) if supposed else None
+        mistaken = reasoner.mistaken()
+        yield IfOther(after, mistaken, None)
+        yield IfOther(after, mistaken, reasoner.what_would_change())
+
+    def entries(self, result: IfOther, width: int) -> list[Entry]:
+        """Return what is supposed, the sets, and the answers."""
+        return [
+            *(self._before_and_after(result.supposed, width) if result.supposed else ()),
+            *self._sets(result, width),
+            *self._answers(result, width),
+        ]
+
+    def suppose(self, entry: Entry) -> None:
+        """Suppose a set or take a supposition back; or ask for another answer."""
+        if entry.other:
+            self._ask(self.case_in_hand.diagnosis.base.questions[entry.other])
+        else:
+            self._supposed = dict(entry.changes or {})
+            self.begin()
+
+    def _ask(self, question: Question) -> None:
+        from diagnose.screens.suppose import Supposed, SupposeScreen  # noqa: PLC0415 - only when it is wanted
+
+        def take(chosen: Supposed | None) -> None:
+            if chosen is not None:
+                self._supposed = self._supposed | {question.id: chosen.answer}
+                self.begin()
+
+        asked = self.case_in_hand
+        asking = Asked(question, self._case_if(self._supposed), asked.diagnosis.base, self.desk.settings.units)
+        self.app.push_screen(SupposeScreen(asking), take)
+
+    def _before_and_after(self, result: WhatIfAnswer, width: int) -> Iterable[Entry]:
+        base = self.case_in_hand.diagnosis.base
+        yield heading("Supposed; your case stays as it is", width, first=True)
+        yield remark("Enter on a row takes it back.", width)
+        for changed in result.changes:
+            rest = {key: value for key, value in self._supposed.items() if key != changed.question.id}
+            yield Entry(self._change(changed.question, changed.instead, width), changes=rest)
+        before = {cause: place for place, cause in enumerate(result.before.order, start=1)}
+        yield Entry(Content.styled("\n" + _ranks("", "before", "then", "", width), "$muted"), apart=True)
+        for place, cause in enumerate(result.after.order[:MOST_CAUSES], start=1):
+            rose = before[cause] - place
+            moved = f"up {rose}" if rose > 0 else f"down {-rose}" if rose < 0 else ""
+            old, new = (percent(probability(one.scores[cause])) for one in (result.before, result.after))
+            row = _ranks(f"{place:>2}  {base.causes[cause].name}", old, new, moved, width)
+            yield Entry(Content.styled(row, "bold" if place == 1 else ""), apart=True)
+
+    def _sets(self, result: IfOther, width: int) -> Iterable[Entry]:
+        yield heading("What would change the first place", width, first=result.supposed is None)
+        if result.changing is None:
+            yield remark("Looking for the fewest answers that would …", width)
+            return
+        yield remark(_sets_said(result.changing), width)
+        base = self.case_in_hand.diagnosis.base
+        for found in result.changing.found:
+            said = [self._change(one.question, one.instead, width) for one in found.changes]
+            then = hung("  ", f"then {lower_first(base.causes[found.after.first].name)} comes first", width)
+            changes = {one.question.id: one.instead for one in found.changes}
+            yield Entry(stacked(*said, then, Content("")), changes=changes)
+
+    def _answers(self, result: IfOther, width: int) -> Iterable[Entry]:
+        asked = self.case_in_hand
+        base, first = asked.diagnosis.base, asked.diagnosis.ranking.first
+        by_question = {one.question.id: one for one in result.mistaken}
+        yield heading("Your answers, if one of them were wrong", width)
+        yield remark(f"Enter supposes another answer. Whatever is not marked leaves {lower_first(first.name)} first.", width)
+        subject = ""
+        for question in base.asked():
+            if question.id not in by_question:
+                continue
+            if question.subject != subject:
+                subject = question.subject
+                yield Entry(Content.styled(base.subjects[subject].name, "$muted"), apart=True)
+            yield self._answer(by_question[question.id], width)
+
+    def _answer(self, one: Mistaken, width: int) -> Entry:
+        asked = self.case_in_hand
+        ranking, base = asked.diagnosis.ranking, asked.diagnosis.base
+        told = hung("  ", f"{one.question.text} {self._said(one.question, asked.case)}", width, indent=4)
+        if one.first != ranking.first.id:
+            if_so = self._said(one.question, self._case_if({one.question.id: one.instead}))
+            then = f"if {if_so}: {lower_first(base.causes[one.first].name)} first"
+            told = stacked(told, hung("    ", then, width, "$against"))
+        return Entry(told, other=one.question.id)
+
+    def _change(self, question: Question, instead: AnswerValue | None, width: int) -> Content:
+        now = self._said(question, self.case_in_hand.case)
+        then = self._said(question, self._case_if({question.id: instead}))
+        return stacked(hung("  ", question.text, width), hung("    ", f"not “{now}” but “{then}”", width, "$muted"))
+
+    def _said(self, question: Question, case: Case) -> str:
+        said = answer_said(case, self.case_in_hand.diagnosis.base, question, self.desk.settings.units)
+        return said or "not known"
+
+    def _case_if(self, changes: Mapping[str, AnswerValue | None]) -> Case:
+        """Return the case with other answers, in order to say them; it is shown and never kept."""
+        case = self.case_in_hand.case
+        answers = {**case.answers, **changes}
+        return case.model_copy(update={"answers": {name: value for name, value in answers.items() if value is not None}})
+
+
+def _ranks(name: str, before: str, after: str, moved: str, width: int) -> str:
+    return columns(f"  {name}", f"{before:>7}{after:>8}  {moved:<7}", width)
+
+
+def _sets_said(changing: WhatWouldChange) -> str:
+    few = {1: "One other answer", 2: "Two other answers together", 3: "Three other answers together"}
+    count = changing.count
+    if not count:
+        looked = "not all sets of three could be looked at" if changing.cut_off else "all were looked at"
+        return f"Nothing small: no one, two or three of your {changing.answers} answers, were they others ({looked})."
+    ways = f"there {'is 1 such change' if count == 1 else f'are {count} such changes'}"
+    shown = f"; those that growers most often give come first, {len(changing.found)} are shown" if count > len(changing.found) else ""
+    return f"{few[changing.size]} would: {ways}{shown}. Enter supposes one."
