@@ -23,6 +23,7 @@ _NINE_IN_TEN = 1.645 / math.sqrt(3)  # of sums of evenly spread errors, by the n
 
 _SEEN = ("leaf_loss", "new_growth")
 _REASONED = 3
+_LEAST_SCALE_DB = 10.0  # so that slight hints alone do not look heavy
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +108,7 @@ def page(diagnosis: Diagnosis, plan: Plan, *, with_place: bool = False) -> Page:
     """Return the page; without `with_place` nothing on it tells where the plant stands."""
     case, ranking = diagnosis.case, diagnosis.ranking
     shown = ranking.causes[: max(_REASONED, len(plan.causes))]
+    heaviest = max(_LEAST_SCALE_DB, *(abs(line.decibans) for cause in shown for line in cause.lines))
     told = tuple(_told(diagnosis))
     seen = tuple(diagnosis.base.subjects[one].name for one in _SEEN if one in diagnosis.base.subjects)
     views = (leaves_view(diagnosis), light_view(plan))
@@ -120,7 +122,7 @@ def page(diagnosis: Diagnosis, plan: Plan, *, with_place: bool = False) -> Page:
         seen=tuple(one for one in told if one.subject in seen),
         told=tuple(one for one in told if one.subject not in seen),
         ranking=tuple(_ranked(cause, ranking.first.score_db) for cause in ranking.causes),
-        reasons=tuple(_reason(diagnosis, cause) for cause in shown),
+        reasons=tuple(_reason(diagnosis, cause, heaviest) for cause in shown),
         views=tuple(view for view in views if view is not None),
         asked=tuple(question.text for question in diagnosis.unanswered if question.id in case.not_known),
         not_known=tuple(_not_known(diagnosis)),
@@ -155,7 +157,7 @@ def _ranked(cause: RankedCause, first_db: float) -> Ranked:
     )
 
 
-def _reason(diagnosis: Diagnosis, cause: RankedCause) -> Reason:
+def _reason(diagnosis: Diagnosis, cause: RankedCause, most_db: float) -> Reason:
     entry = diagnosis.base.causes[cause.id]
     return Reason(
         cause.name,
@@ -164,13 +166,15 @@ def _reason(diagnosis: Diagnosis, cause: RankedCause) -> Reason:
         entry.what,
         entry.looks,
         entry.settles,
-        tuple(_entry(line) for line in sorted(cause.lines, key=lambda line: line.kind == "discount")),
+        tuple(
+            _entry(line, most_db) for line in sorted(cause.lines, key=lambda line: line.kind == "discount")
+        ),
         _signed(cause.score_db),
     )
 
 
-def _entry(line: Line) -> Entry:
-    bar = weight_bar(line.decibans)
+def _entry(line: Line, most_db: float) -> Entry:
+    bar = weight_bar(line.decibans, most_db)
     return Entry(_signed(line.decibans), line.text, bar, line.origin, line.house)
 
 

@@ -55,7 +55,7 @@ def words(root):
 
 @given(st.integers(-160, 160).map(lambda quarter: quarter / 4))
 def test_a_weight_is_a_signed_bar(value):
-    root = drawn(weight_bar(value))
+    root = drawn(weight_bar(value, 22.5))
     axis = float(root.find(SVG + "line").attrib["x1"])
     bars = root.findall(SVG + "rect")
     if value == 0:
@@ -68,7 +68,9 @@ def test_a_weight_is_a_signed_bar(value):
 
 
 def test_a_bar_is_as_long_as_its_weight():
-    lengths = [float(drawn(weight_bar(db)).find(SVG + "rect").attrib["width"]) for db in (2.5, 5.0, 10.0)]
+    lengths = [
+        float(drawn(weight_bar(db, 22.5)).find(SVG + "rect").attrib["width"]) for db in (2.5, 5.0, 10.0)
+    ]
     assert lengths[1] == pytest.approx(2 * lengths[0], abs=0.02)
     assert lengths[2] == pytest.approx(4 * lengths[0], abs=0.02)
 

@@ -55,7 +55,7 @@ def leaves_picture(
         near_end = x(rise.date) > _WIDTH / 2
         place = x(rise.date) + (-6 if near_end else 6)
         parts.append(text((place, _GROUND - 8), "losses rise", "end" if near_end else "start"))
-    parts.append(text((_LEFT, 13), "leaves standing", soft=True))
+    parts.append(text((_LEFT, 17), "leaves standing", soft=True))
     for mark in scale:
         y = at(first, mark)[1]
         parts += [

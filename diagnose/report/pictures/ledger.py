@@ -3,15 +3,13 @@
 from diagnose.report.pictures.svg import line, picture, rectangle
 from diagnose.report.words import decibans
 
-MOST_DB = 22.5
-"""The heaviest strength there is; a longer bar (a prior, say) is cut there."""
 _WIDTH, _HEIGHT = 132.0, 16.0
 
 
-def weight_bar(value_db: float) -> str:
-    """Return the bar of a weight in decibans."""
+def weight_bar(value_db: float, most_db: float) -> str:
+    """Return the bar of a weight in decibans; `most_db` fills half the width (bars side by side share it)."""
     middle = _WIDTH / 2
-    length = min(abs(value_db), MOST_DB) / MOST_DB * (middle - 3)
+    length = min(1.0, abs(value_db) / most_db) * (middle - 3)
     side = "for" if value_db > 0 else "against"
     bar = rectangle((middle if value_db > 0 else middle - length, 3), length, _HEIGHT - 6, side)
     axis = line((middle, 0), (middle, _HEIGHT), "axis")

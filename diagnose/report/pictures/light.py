@@ -5,7 +5,7 @@ from diagnose.measures.needs import LightNeed
 from diagnose.report.pictures.svg import Point, area, dot, line, path, picture, rectangle, text, ticks
 
 _WIDTH, _HEIGHT = 640.0, 280.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 8.0, 34.0, 34.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46.0, 8.0, 38.0, 34.0
 _STEP = (_WIDTH - _LEFT - _RIGHT) / 12
 
 
@@ -22,7 +22,7 @@ def light_picture(year: Year, month: int, need: LightNeed | None, label: str) ->
         return _LEFT + (number + 0.5) * _STEP, _TOP + (1 - amount / most) * (_HEIGHT - _TOP - _BOTTOM)
 
     ground = _HEIGHT - _BOTTOM
-    parts = [text((_LEFT, 14), "mol/m²/d of light at the leaf", soft=True)]
+    parts = [text((_LEFT, 18), "mol/m²/d of light at the leaf", soft=True)]
     for mark in marks:
         y = at(0, mark)[1]
         parts += [
