@@ -77,6 +77,8 @@ def _keys(node: "Node") -> list[str]:
     if node.type == "dotted_key":
         return [key for child in node.named_children for key in _keys(child)]
     text = (node.text or b"").decode()
+    if node.type == "bare_key":
+        return [text]
     return [next(iter(tomli.loads(f"{text} = 0")))]  # the TOML reader itself unquotes the key
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from diagnose.problems import Problem
 from diagnose.rulebase.check.entries import Conditional, conditionals, problem
-from diagnose.rulebase.check.values import all_values, ways
+from diagnose.rulebase.check.values import all_values, left_by, ways
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import NegatedFindingError, negated
 from diagnose.rulebase.resolve import conditions_in
@@ -19,62 +19,42 @@ def never_or_always(base: RuleBase) -> Iterator[Problem]:
 
 
 def _looked_at(base: RuleBase, one: Conditional) -> Iterator[Problem]:
-    tests = [(path, test) for path, test in conditions_in(one.condition, (one.field,)) if test.fact]
-    idle = []
-    dead = False
-    for path, test in tests:
-        term = base.vocabulary[test.fact or ""]
+    parts = [(path, part) for path, part in conditions_in(one.condition, (one.field,)) if part.fact]
+    dead, idle = [], []
+    for path, part in parts:
+        term = base.vocabulary[part.fact or ""]
+        left = left_by(part, term)
         here = (one.table, one.entry, path)
-        left = ways(test, base.vocabulary)
         if not left:
-            dead = True
-            yield problem(base, "never", here, f"{_said(test)}, which never holds", _values(term))
-        elif _whole(test, term, base):
-            idle.append(
-                problem(
-                    base,
-                    "idle",
-                    here,
-                    f"{_said(test)}, which always holds",
-                    f"less than all it can be ({_values(term)})",
-                    "leave it out or narrow it",
-                )
-            )
+            dead.append(problem(base, "never", here, f"{_said(part)}, which never holds", _values(term)))
+        elif left == all_values(term):
+            expected = f"less than all it can be ({_values(term)})"
+            found = f"{_said(part)}, which always holds"
+            idle.append(problem(base, "idle", here, found, expected, "leave it out or narrow it"))
+    whole = (one.table, one.entry, (one.field,))
     if dead:
-        return
-    here = (one.table, one.entry, (one.field,))
-    if ways(one.condition, base.vocabulary) == frozenset():
-        yield problem(
-            base,
-            "never",
-            here,
-            "parts that contradict each other",
-            "a condition that can hold",
-            "use any instead of all, or widen a part",
-        )
-    elif _always(one.condition, base):
-        yield problem(
-            base,
-            "always",
-            here,
-            "a condition that holds whatever is answered",
-            "one that some answers make false",
-            "narrow it",
-        )
+        yield from dead
+    elif _contradicts_itself(base, one.condition, [part.fact for _, part in parts]):
+        found, expected = "parts that contradict each other", "a condition that can hold"
+        yield problem(base, "never", whole, found, expected, "use any instead of all, or widen a part")
+    elif _always(base, one.condition):
+        found, expected = "a condition that holds whatever is answered", "one that some answers make false"
+        yield problem(base, "always", whole, found, expected, "narrow it")
     else:
         yield from idle
 
 
-def _whole(test: Condition, term: Term, base: RuleBase) -> bool:
-    """Whether a single test leaves its fact all it can be (an exact number never does)."""
-    covered = [dict(way.left)[term.name] for way in ways(test, base.vocabulary) or ()]
-    everything = all_values(term)
-    if isinstance(everything, range):
-        return everything in covered
-    return frozenset().union(*(left for left in covered if isinstance(left, frozenset))) == everything
+def _contradicts_itself(base: RuleBase, condition: Condition, facts: list[str | None]) -> bool:
+    """Whether parts that can each hold cannot together: only parts on one fact can be so."""
+    return len(set(facts)) < len(facts) and ways(condition, base.vocabulary) == frozenset()
 
 
-def _always(condition: Condition, base: RuleBase) -> bool:
+def _always(base: RuleBase, condition: Condition) -> bool:
+    if condition.all:
+        return all(_always(base, part) for part in condition.all)
+    if condition.fact:
+        term = base.vocabulary[condition.fact]
+        return left_by(condition, term) == all_values(term)
     try:
         return ways(negated(condition), base.vocabulary) == frozenset()
     except NegatedFindingError:

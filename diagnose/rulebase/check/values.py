@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import Comparison, branch_count, branches, settled
@@ -34,6 +35,19 @@ def ways(condition: Condition, vocabulary: Mapping[str, Term]) -> frozenset[Way]
         if all(left.values()):
             found.add(Way(frozenset(left.items()), branch.findings))
     return frozenset(found)
+
+
+def left_by(test: Condition, term: Term) -> Left:
+    """Return the values that pass a single test of a fact."""
+    everything = all_values(term)
+    if isinstance(everything, frozenset) and test.one_of:
+        return everything & set(test.one_of)
+    if test.between:
+        low, high = test.between
+        above = _narrowed(everything, Comparison(term.name, "at_least", low))
+        return _narrowed(above, Comparison(term.name, "at_most", high))
+    operand: Any = test.operand(test.operator)
+    return _narrowed(everything, Comparison(term.name, test.operator, operand))
 
 
 def all_values(term: Term) -> Left:
