@@ -1,5 +1,6 @@
 """What the keys do, from the registry of actions; the place one came from first."""
 
+import textwrap
 from collections.abc import Sequence
 from typing import ClassVar
 
@@ -12,6 +13,8 @@ from textual.widgets import Footer, Label, Static
 
 from diagnose.screens.actions import PLACES, by_place, keys_said
 
+KEYS = 18
+"""Cells for the names of keys."""
 _ALWAYS = (
     ("Arrows, Enter", "Move in a list and choose."),
     ("Tab", "Move between the parts of a screen."),
@@ -25,8 +28,8 @@ class HelpScreen(Screen[None]):
 
     CSS = """
     HelpScreen .heading-left { padding: 0 2; border-bottom: solid $line; width: 100%; height: 2; }
-    HelpScreen VerticalScroll { padding: 1 3 0 3; }
-    HelpScreen Static { margin-bottom: 1; }
+    HelpScreen VerticalScroll { padding: 1 2 0 2; }
+    HelpScreen HelpPart { margin-bottom: 1; }
     """
     BINDINGS: ClassVar = [
         Binding("escape,f1,enter", "dismiss", "Back", key_display="Esc"),
@@ -45,12 +48,23 @@ class HelpScreen(Screen[None]):
         with VerticalScroll():
             for place in order:
                 title = f"{place} (where you are)" if place == self._place else place
-                yield Static(_part(title, [(keys_said(one), one.what) for one in places[place]]))
-            yield Static(_part("Answers and lists", _ALWAYS))
+                yield HelpPart(title, [(keys_said(one), one.what) for one in places[place]])
+            yield HelpPart("Answers and lists", _ALWAYS)
         yield Footer(show_command_palette=False)
 
 
-def _part(title: str, rows: Sequence[tuple[str, str]]) -> Content:
-    lines = [Content.styled(title, "bold")]
-    lines += [Content.assemble((f"  {keys:<18}", "$accent"), what) for keys, what in rows]
-    return Content("\n").join(lines)
+class HelpPart(Static):
+    """The keys of one place."""
+
+    def __init__(self, title: str, rows: Sequence[tuple[str, str]]) -> None:
+        super().__init__()
+        self._title, self._rows = title, rows
+
+    def on_resize(self) -> None:
+        """Use the width there is."""
+        room = max(min(self.size.width, 96) - KEYS - 2, 20)
+        lines = [Content.styled(self._title, "bold")]
+        for keys, what in self._rows:
+            wrapped = f"\n{'':{KEYS + 2}}".join(textwrap.wrap(what, room))
+            lines.append(Content.assemble((f"  {keys:<{KEYS}}", "$accent"), wrapped))
+        self.update(Content("\n").join(lines))

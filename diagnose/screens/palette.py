@@ -6,10 +6,11 @@ from functools import partial
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
-from diagnose.report.rule_text import tables
+from diagnose.report.rulebook.pages import tables
 from diagnose.screens.actions import ACTIONS, EVERYWHERE
 from diagnose.screens.page import Page
 from diagnose.screens.questions import QuestionsScreen
+from diagnose.screens.rule_search import gist
 from diagnose.screens.shelf import demo_cases, own_cases
 
 Entry = tuple[str, str, Callable[[], object]]
@@ -62,8 +63,7 @@ class Everything(Provider):
         for table, entries in tables(loaded.base).items():
             if table in ("cause", "evidence", "rule", "plant", "advice"):
                 for entry in entries.values():
-                    said = next(getattr(entry, n) for n in ("because", "text", "name") if getattr(entry, n, None))
-                    yield said, f"{table} {entry.id}", partial(app.open_rules, (table, entry.id))  # type: ignore[attr-defined]
+                    yield gist(entry), f"{table} {entry.id}", partial(app.open_rules, (table, entry.id))  # type: ignore[attr-defined]
 
     def _cases(self) -> Iterator[Entry]:
         for case in own_cases():

@@ -3,19 +3,15 @@
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
-from pathlib import Path
 
 from textual.content import Content
 
-from diagnose import locations
 from diagnose.diagnosis import Diagnosis
 from diagnose.engine import OTHERWISE
-from diagnose.report.rule_text import tables
+from diagnose.report.rulebook.pages import TABLES, tables
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase
 
-_ORDER = ("cause", "evidence", "finding", "rule", "question", "plant", "advice", "caution", "source", "subject")
-"""What is looked for most comes first."""
 FROM = {"built_in": "built in", "house": "house rules", "fired": "fired in this case"}
 
 
@@ -48,13 +44,13 @@ def find(base: RuleBase, wanted: Wanted, fired: Collection[str]) -> list[Found]:
     rows = [Found("left out", "", problem.sentence(), problem.file) for problem in base.problems]
     rows = [row for row in rows if all(word in row.text.lower() for word in words)]
     known = tables(base)
-    for table in sorted(known, key=_ORDER.index):
+    for table in sorted(known, key=TABLES.index):
         if wanted.kind not in ("", table):
             continue
         for entry in known[table].values():
             if _fits(base, table, entry, wanted, fired) and _has_words(entry, words):
                 standing = base.standing[table, entry.id]
-                rows.append(Found(table, entry.id, _gist(entry), standing.file, standing.house, entry))
+                rows.append(Found(table, entry.id, gist(entry), standing.file, standing.house, entry))
     return rows
 
 
@@ -75,15 +71,6 @@ def row_said(found: Found, fired: Collection[str], width: int) -> Content:
     return Content.assemble((f"{found.table:<9} ", "$accent"), said, (end, "$muted"))
 
 
-def file_said(file: str | None) -> str:
-    """Return a rule file's path as it is said: built-in ones from their folder on."""
-    if file is None:
-        return ""
-    path = Path(file)
-    built_in = locations.built_in_rules()
-    return f"rules/{path.relative_to(built_in).as_posix()}" if path.is_relative_to(built_in) else file
-
-
 def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Collection[str]) -> bool:
     if wanted.cause and wanted.cause not in (getattr(entry, "cause", None), entry.id if table == "cause" else None):
         return False
@@ -95,7 +82,7 @@ def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Co
 def _has_words(entry: AnyEntry, words: Collection[str]) -> bool:
     if not words:
         return True
-    said = " ".join([entry.id, entry.id.replace("_", " "), _gist(entry), *listed(getattr(entry, "origin", ())), getattr(entry, "author", "")]).lower()
+    said = " ".join([entry.id, entry.id.replace("_", " "), gist(entry), *listed(getattr(entry, "origin", ())), getattr(entry, "author", "")]).lower()
     return all(word in said for word in words)
 
 
@@ -103,7 +90,7 @@ def _cut(text: str, width: int) -> str:
     return text if len(text) <= width else text[: width - 1] + "…"
 
 
-def _gist(entry: AnyEntry) -> str:
+def gist(entry: AnyEntry) -> str:
     """Say an entry in a line; values that a case would fill in are named."""
     said = next((str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), "")
     return re.sub(r"\{([a-z0-9_.]+)\}", lambda named: f"({named[1].replace('_', ' ')})", said)

@@ -13,10 +13,11 @@ from textual.widgets import Input, Label, OptionList, Select, Static
 from textual.widgets.option_list import Option
 
 from diagnose.diagnosis import Diagnosis
-from diagnose.report.rule_text import entry_text, tables
+from diagnose.report.rulebook.pages import Pages, tables
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.screens.page import Page
-from diagnose.screens.rule_search import FROM, Found, Wanted, file_said, find, fired_ids, row_said
+from diagnose.screens.rule_page import page_said
+from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, row_said
 from diagnose.screens.rows import Rows
 
 _EVERYTHING = ""
@@ -38,6 +39,7 @@ class RulesScreen(Page[None]):
     RulesScreen #count { padding: 0 3; color: $muted; }
     RulesScreen #middle { height: 1fr; }
     RulesScreen #entries { width: 50; height: 100%; padding: 0 1; }
+    RulesScreen #entry-text { max-width: 82; }
     RulesScreen #entry { width: 1fr; padding: 0 2; border-left: solid $line; }
     RulesScreen.-widest #entries { width: 70; }
     RulesScreen.-narrow #filters { height: 4; padding: 0 2; layout: grid; grid-size: 3; grid-rows: 3 1; }
@@ -61,6 +63,7 @@ class RulesScreen(Page[None]):
         super().__init__()
         self._entry = entry
         self._base: RuleBase | None = None
+        self._pages: Pages | None = None
         self._found: list[Found] = []
 
     def compose(self) -> ComposeResult:
@@ -90,6 +93,7 @@ class RulesScreen(Page[None]):
     def on_rules_screen_read(self, message: Read) -> None:
         """Show the rules; after reading again, say how it went."""
         base = self._base = message.base
+        self._pages = Pages(base)
         files = len(base.files)
         self.retitle("Rules", f"{files} files, {sum(map(len, tables(base).values()))} entries")
         self._offer("kind", [(kind, kind) for kind, entries in tables(base).items() if entries])
@@ -159,9 +163,13 @@ class RulesScreen(Page[None]):
         else:
             self.dismiss()
 
-    def show_entry(self, table: str, entry_id: str) -> None:
-        """Stand at an entry."""
+    def action_show_entry(self, table: str, entry_id: str) -> None:
+        """Go to an entry that another one names; filters that would hide it are taken away."""
         self._entry = (table, entry_id)
+        with self.prevent(Input.Changed, Select.Changed):
+            self.query_one("#search", Input).clear()
+            for select in self.query(Select):
+                select.clear()
         self._list()
 
     def _offer(self, select: str, options: list[tuple[str, str]]) -> None:
@@ -192,13 +200,11 @@ class RulesScreen(Page[None]):
 
     def _show(self, found: Found) -> None:
         text = self.query_one("#entry-text", Static)
-        if self._base is None or found.entry is None:
+        if self._pages is None or found.entry is None:
             text.update(found.text)
             return
         self._entry = (found.table, found.id)
-        width = max(self.query_one("#entry").size.width - 5, 30)
-        words = entry_text(self._base, found.table, found.entry, width)
-        text.update(words.replace(str(found.file), file_said(found.file)))
+        text.update(page_said(self._pages.of(found.table, found.entry)))
         self.query_one("#entry", VerticalScroll).scroll_home(animate=False)
 
     def _diagnosis(self) -> Diagnosis | None:

@@ -27,7 +27,7 @@ async def test_verdict_ranking_and_ledger(make_app, case, size):
     async with make_app(case).run_test(size=size) as pilot:
         await review(pilot)
         await shows(pilot, "Rotting roots is very likely (97 %).", "Too cold at night", "at first", "+12.5")
-        await shows(pilot, "It droops although the soil is wet.")
+        await shows(pilot, "It droops although")
 
 
 async def test_the_score_is_the_sum_of_the_lines_shown(make_app, case):
@@ -62,21 +62,19 @@ async def test_findings_stand_between_line_and_answer(make_app, case):
 async def test_what_speaks_against_is_said_in_words(make_app, case):
     async with make_app(case).run_test(size=(120, 36)) as pilot:
         await review(pilot)
-        await pilot.press("end")
-        await shows(pilot, "against     -5", "Water stands in the saucer, so it is not thirsty.")
-        await pilot.press("up")
+        await pilot.press("down")
+        await shows(pilot, "against     -5", "Water stands in the saucer")
+        await pilot.press("down")
         await shows(pilot, "against     -5", "Nights stay at 17 °C.")
 
 
-async def test_pages_by_arrow_and_mouse(make_app, case):
+async def test_pages_by_arrow(make_app, case):
     async with make_app(case).run_test(size=(120, 36)) as pilot:
         await review(pilot)
         await pilot.press("right")
         await shows(pilot, "What settles it", "Lift it out of the pot")
-        await pilot.press("right")
-        await shows(pilot, "Not known, so neither for nor against", "What kind of plant is it?")
-        await pilot.press("tab", "down", "enter")
-        await shows(pilot, "Which town is the plant in?", "How to look")
+        await pilot.press("left")
+        await shows(pilot, "at first", "in all")
 
 
 async def test_pages_by_mouse(make_app, case):

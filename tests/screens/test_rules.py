@@ -40,7 +40,7 @@ async def choose(pilot, select, value):
 async def test_entries_in_words(make_app):
     async with make_app().run_test(size=(120, 36)) as pilot:
         await rules(pilot)
-        await shows(pilot, "cause     Rotting roots", "in rules/all.toml", "How it looks: The whole plant hangs")
+        await shows(pilot, "cause     Rotting roots", "in rules/all.toml", "The whole plant hangs although")
         await pilot.press("down", "down")
         await shows(pilot, "Measure the lowest temperature")
 
@@ -76,7 +76,7 @@ async def test_filters_by_kind_cause_and_origin(make_app, house):
         await shows(pilot, "2 entries")
         await choose(pilot, "cause", "chill")
         await choose(pilot, "from", "house")
-        await shows(pilot, "1 entry", "On my sill this means cold feet.", "(house)", "origin: my own notes")
+        await shows(pilot, "1 entry", "On my sill this means cold feet.", "(house)", "my own notes")
 
 
 async def test_what_fired_in_the_case_in_hand(make_app, saved, house):

@@ -45,10 +45,9 @@ async def test_an_example_opens_with_its_reasons_and_stays_as_it_is(make_app):
         await shows(pilot, "Wet feet")
         await pilot.press("down", "down", "enter")
         await shows(pilot, "Ranking and reasons", "Rotting roots")
-        await pilot.press("right", "right")
-        await pilot.press("tab", "enter")
-        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
-        await pilot.press("enter")
+        await pilot.press("tab", "down", "enter", "down", "enter")
+        await shows(pilot, "Does the plant droop?", "your answer")
+        await pilot.press("2")
         await settled(pilot)
     assert demo.read_text(encoding="utf-8") == before
     assert [path.name for path in locations.user_cases().iterdir()] == ["2026-11-25-wet-feet.toml"]

@@ -111,8 +111,10 @@ class LeavesField(AnswerField):
 
     def _show(self) -> None:
         counts = self.query_one(Counts)
+        here = counts.highlighted or 0
         counts.clear_options()
         counts.add_options([Option(row) for row in leaf_bars(self._rows)])
+        counts.highlighted = min(here, len(self._rows) - 1) if self._rows else None
         counts.display = bool(self._rows)
         self.say(leaves_said(tuple(self._rows)))
 

@@ -1,0 +1,45 @@
+"""An entry's page from the rule book as text on the screen; entries it names can be clicked."""
+
+from pathlib import Path
+
+from textual.content import Content
+from textual.style import Style
+
+from diagnose import locations
+from diagnose.report.rulebook.page import Page, Part, Piece, Run
+
+
+def page_said(page: Page) -> Content:
+    """Return a page: what it is, where it stands, and its parts."""
+    house = ", house rule" if page.house else ""
+    title = "" if page.title == page.id else f"{page.title}\n"
+    parts = [
+        Content.assemble((title, "bold"), (f"{page.table} {page.id}{house}\nin {file_said(page.file)}", "$muted")),
+        *(_part(part) for part in page.parts),
+    ]
+    return Content("\n\n").join(parts)
+
+
+def file_said(file: str) -> str:
+    """Return a rule file's path as it is said: built-in ones from their folder on."""
+    path, built_in = Path(file), locations.built_in_rules()
+    return f"rules/{path.relative_to(built_in).as_posix()}" if path.is_relative_to(built_in) else file
+
+
+def _part(part: Part) -> Content:
+    runs = [_run(run) for run in part.runs]
+    if part.is_list:
+        runs = [Content.assemble("- ", run) for run in runs]
+    label = [Content.styled(part.label, "$muted")] if part.label else []
+    return Content("\n").join([*label, *runs])
+
+
+def _run(run: Run) -> Content:
+    return Content.assemble(*(_piece(piece) for piece in run))
+
+
+def _piece(piece: Piece) -> Content:
+    if isinstance(piece, str):
+        return Content(piece)
+    go = Style.from_meta({"@click": f"screen.show_entry({piece.table!r}, {piece.id!r})"})
+    return Content(piece.text).stylize(go + Style(underline=True))
