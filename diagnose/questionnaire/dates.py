@@ -3,10 +3,33 @@
 import datetime as dt
 import re
 
-_UNITS = {"day": 1, "week": 7, "fortnight": 14, "month": 30.44, "year": 365.25}  # mean lengths of the calendar
-_COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "couple": 2, "few": 3}
+_UNITS = {
+    "day": 1,
+    "week": 7,
+    "fortnight": 14,
+    "month": 30.44,
+    "year": 365.25,
+}  # mean lengths of the calendar
+_COUNTS = {
+    "a": 1,
+    "an": 1,
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "couple": 2,
+    "few": 3,
+}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_SEASON_MIDDLES = {"spring": 4, "summer": 7, "autumn": 10, "fall": 10, "winter": 1}  # middle month in the north
+_SEASON_MIDDLES = {
+    "spring": 4,
+    "summer": 7,
+    "autumn": 10,
+    "fall": 10,
+    "winter": 1,
+}  # middle month in the north
 _PARTS = {"early": 5, "mid": 15, "late": 25, "": 15}
 
 
@@ -44,7 +67,10 @@ def _ago(words: str, today: dt.date, south: bool) -> dt.date | None:
     del south
     if match := re.fullmatch(r"last (day|week|fortnight|month|year)", words):
         return _back(today, 1, match[1])
-    match = re.fullmatch(r"(?:about |some )?(?:a (?=couple|few))?(\d+(?:\.5)?|[a-z]+)(?: of)? ?(d|w|m|y|[a-z]+?)s?(?: ago)?", words)
+    match = re.fullmatch(
+        r"(?:about |some )?(?:a (?=couple|few))?(\d+(?:\.5)?|[a-z]+)(?: of)? ?(d|w|m|y|[a-z]+?)s?(?: ago)?",
+        words,
+    )
     if not match:
         return None
     count = _COUNTS.get(match[1]) if match[1].isalpha() else float(match[1])
@@ -61,7 +87,10 @@ def _back(today: dt.date, count: float, unit: str) -> dt.date | None:
 
 def _month(words: str, today: dt.date, south: bool) -> dt.date | None:
     del south
-    match = re.fullmatch(r"(?:last |in )?(early |mid[- ]?|late )?(?:(\d{1,2})\.? )?([a-z]{3,})(?: (\d{1,2}))?(?: (\d{4}))?", words)
+    match = re.fullmatch(
+        r"(?:last |in )?(early |mid[- ]?|late )?(?:(\d{1,2})\.? )?([a-z]{3,})(?: (\d{1,2}))?(?: (\d{4}))?",
+        words,
+    )
     if not match or match[3][:3] not in _MONTHS or not _is_month(match[3]):
         return None
     month = _MONTHS.index(match[3][:3]) + 1
@@ -70,12 +99,27 @@ def _month(words: str, today: dt.date, south: bool) -> dt.date | None:
 
 
 def _is_month(word: str) -> bool:
-    full = ("january february march april may june july august september october november december").split()
+    full = [
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
+        "december",
+    ]
     return word in _MONTHS or word in full or word == "sept"
 
 
 def _season(words: str, today: dt.date, south: bool) -> dt.date | None:
-    match = re.fullmatch(r"(?:last |in )?(early |mid[- ]?|late )?(spring|summer|autumn|fall|winter)(?: (\d{4}))?", words)
+    match = re.fullmatch(
+        r"(?:last |in )?(early |mid[- ]?|late )?(spring|summer|autumn|fall|winter)(?: (\d{4}))?", words
+    )
     if not match:
         return None
     middle = _SEASON_MIDDLES[match[2]] + (6 if south else 0)

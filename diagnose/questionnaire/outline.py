@@ -56,7 +56,9 @@ def newly_skipped(before: Sequence[Item], after: Sequence[Item]) -> tuple[tuple[
     """Return (how many, why) for the open questions that a change made needless."""
     was_open = {item.question.id for item in before if item.state == "open"}
     reasons = Counter(
-        item.question.skip_because for item in after if item.state == "skipped" and item.question.id in was_open
+        item.question.skip_because
+        for item in after
+        if item.state == "skipped" and item.question.id in was_open
     )
     return tuple((count, reason) for reason, count in reasons.items())
 

@@ -57,5 +57,7 @@ def read_plant(text: str, plant: Plant, profiles: Sequence[str]) -> Plant:
     word = text.strip().lower().replace(" ", "_")
     if word not in profiles:
         hint = nearest(word, profiles)
-        raise TypedError(f"No profile is called {text!r}{' - ' + hint if hint else ''}. Known: {', '.join(profiles)}.")
+        raise TypedError(
+            f"No profile is called {text!r}{' - ' + hint if hint else ''}. Known: {', '.join(profiles)}."
+        )
     return plant.model_copy(update={"profile": word})

@@ -13,27 +13,29 @@ NONE_OF_THESE = "none of these"
 def answer_said(case: Case, base: RuleBase, question: Question, system: System = "metric") -> str:
     """Return the case's answer to a question in words; an empty string if it has none."""
     if question.kind == "plant_profile":
-        profile = case.plant.profile
-        return base.plants[profile].name if profile in base.plants else profile or ""
+        profile = case.plant.profile or ""
+        return base.plants[profile].name if profile in base.plants else profile
     if question.kind == "place":
         return place_said(case.place)
     if question.kind == "leaf_history":
         return leaves_said(case.leaf_history)
+    return _value_said(case, question, system)
+
+
+def _value_said(case: Case, question: Question, system: System) -> str:
     value = case.answers.get(question.id)
     if question.event and value is None:
         value = case.latest(question.event)
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
+    labels = {choice.id: choice.label for choice in question.choices}
     if isinstance(value, tuple):
-        labels = {choice.id: choice.label for choice in question.choices}
         return ", ".join(labels.get(one, one) for one in value) or NONE_OF_THESE
     if isinstance(value, dt.date):
         return date_said(value, case.date)
-    if isinstance(value, str):
-        return next((choice.label for choice in question.choices if choice.id == value), value)
-    return number_said(float(value), question.unit, system)
+    if isinstance(value, bool):
+        value = "yes" if value else "no"
+    if isinstance(value, int | float):
+        return number_said(float(value), question.unit, system)
+    return labels.get(value, value) if value else ""
 
 
 def number_said(value: float, unit: str, system: System = "metric") -> str:

@@ -32,13 +32,23 @@ def _row(line: str, today: dt.date, south: bool) -> LeafCount:
     match = _ROW.fullmatch(line)
     date = read_date(match["date"], today, south=south) if match else None
     if match is None or date is None or date > today:
-        raise TypedError(f"Cannot read {line!r}: please give a date not after {today}, leaves, new and lost, as in 2026-03-01 5 1 0.")
+        raise TypedError(
+            f"Cannot read {line!r}: please give a date not after {today}, leaves, new and lost, as in 2026-03-01 5 1 0."
+        )
     try:
         return LeafCount.model_validate(
-            {"date": date, "present": match["present"], "new": match["new"], "lost": match["lost"], "lost_which": match["which"]}
+            {
+                "date": date,
+                "present": match["present"],
+                "new": match["new"],
+                "lost": match["lost"],
+                "lost_which": match["which"],
+            }
         )
     except ValidationError:
-        raise TypedError(f"Cannot take {line!r}: a plant has at most 5,000 leaves, 1,000 new and 1,000 lost between counts.") from None
+        raise TypedError(
+            f"Cannot take {line!r}: a plant has at most 5,000 leaves, 1,000 new and 1,000 lost between counts."
+        ) from None
 
 
 def read_leaf_row(fields: Mapping[str, str], today: dt.date, *, south: bool = False) -> LeafCount:

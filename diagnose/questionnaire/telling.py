@@ -31,11 +31,18 @@ def telling(diagnostician: Diagnostician, case: Case, question: Question) -> tup
     told = []
     for choice, label in choices_of(question):
         supposed: dict[str, AnswerValue] = answers | {question.id: choice}
-        told.append(Telling(label, _moved(without, diagnostician.diagnose(case.model_copy(update={"answers": supposed})))))
+        told.append(
+            Telling(
+                label, _moved(without, diagnostician.diagnose(case.model_copy(update={"answers": supposed})))
+            )
+        )
     return tuple(told)
 
 
 def _moved(before: Diagnosis, after: Diagnosis) -> tuple[tuple[str, float], ...]:
-    moves = [(ranked.name, ranked.score_db - before.ranking.of(ranked.id).score_db) for ranked in after.ranking.causes]
+    moves = [
+        (ranked.name, ranked.score_db - before.ranking.of(ranked.id).score_db)
+        for ranked in after.ranking.causes
+    ]
     moves.sort(key=lambda move: -abs(move[1]))
     return tuple(move for move in moves[:MOST_MOVED] if move[1])

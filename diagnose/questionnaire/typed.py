@@ -37,7 +37,9 @@ def read_typed(
         answer = _choice(question, text)
     elif question.kind == "several":
         parts = [part for part in text.replace(",", " ").split() if part]
-        answer = () if text.strip().lower() in ("0", "none") else tuple(_choice(question, part) for part in parts)
+        answer = (
+            () if text.strip().lower() in ("0", "none") else tuple(_choice(question, part) for part in parts)
+        )
     elif question.kind == "number":
         number = read_number(text, question.unit, system)
         if number is None:
@@ -46,7 +48,9 @@ def read_typed(
     else:
         date = read_date(text, today, south=south)
         if date is None:
-            raise TypedError('Please type a date, such as 2026-03-04, "3 weeks ago", "early May" or "last spring".')
+            raise TypedError(
+                'Please type a date, such as 2026-03-04, "3 weeks ago", "early May" or "last spring".'
+            )
         answer = date
     try:
         read_answer(question, answer, today)
@@ -69,7 +73,9 @@ def _choice(question: Question, text: str) -> str:
         return ids[int(word) - 1]
     if word in ids:
         return word
-    begun = [one for one, label in choices if word and (label.lower().startswith(word) or one.startswith(word))]
+    begun = [
+        one for one, label in choices if word and (label.lower().startswith(word) or one.startswith(word))
+    ]
     if len(begun) == 1:
         return begun[0]
     if len(word) == 1 and word in LETTERS[: len(ids)]:

@@ -22,7 +22,10 @@ class AboutQuestion(ModalScreen[None]):
 
     CSS = """
     AboutQuestion { align: center middle; }
-    AboutQuestion > Vertical { width: 92; max-width: 95%; height: auto; max-height: 92%; padding: 1 2; border: round $line; background: $background; }
+    AboutQuestion > Vertical {
+        width: 92; max-width: 95%; height: auto; max-height: 92%;
+        padding: 1 2; border: round $line; background: $background;
+    }
     AboutQuestion VerticalScroll { height: auto; max-height: 100%; }
     AboutQuestion #way-back { margin: 0; }
     AboutQuestion Static { margin-bottom: 1; }
@@ -52,7 +55,9 @@ class AboutQuestion(ModalScreen[None]):
     def on_mount(self) -> None:
         """Work out what each answer would tell, for questions with choices."""
         if self._question.kind in ("choice", "yes_no"):
-            self.query_one("#tellings", Static).update(Content.styled("What each answer would tell …", "$muted"))
+            self.query_one("#tellings", Static).update(
+                Content.styled("What each answer would tell …", "$muted")
+            )
             self.run_worker(self._work, thread=True, exclusive=True)
         else:
             self.query_one("#tellings").display = False

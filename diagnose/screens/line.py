@@ -14,7 +14,10 @@ class LineScreen(ModalScreen[str | None]):
 
     CSS = """
     LineScreen { align: center middle; }
-    LineScreen > Vertical { width: 72; max-width: 95%; height: auto; padding: 1 2; border: round $line; background: $background; }
+    LineScreen > Vertical {
+        width: 72; max-width: 95%; height: auto;
+        padding: 1 2; border: round $line; background: $background;
+    }
     """
     BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", "Back")]
 

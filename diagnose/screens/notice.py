@@ -15,13 +15,18 @@ class NoticeScreen(ModalScreen[None]):
 
     CSS = """
     NoticeScreen { align: center middle; }
-    NoticeScreen > Vertical { width: 90; max-width: 95%; height: auto; max-height: 90%; padding: 1 2; border: round $line; background: $background; }
+    NoticeScreen > Vertical {
+        width: 90; max-width: 95%; height: auto; max-height: 90%;
+        padding: 1 2; border: round $line; background: $background;
+    }
     NoticeScreen VerticalScroll { height: auto; max-height: 16; margin: 1 0; }
     NoticeScreen Static { margin-bottom: 1; }
     """
     BINDINGS: ClassVar = [Binding("escape,enter", "dismiss", "Go on")]
 
-    def __init__(self, sentences: Sequence[str], remark: str = "", title: str = "Not all could be used") -> None:
+    def __init__(
+        self, sentences: Sequence[str], remark: str = "", title: str = "Not all could be used"
+    ) -> None:
         super().__init__()
         self._sentences, self._remark, self._title = sentences, remark, title
 

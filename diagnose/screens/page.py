@@ -1,6 +1,6 @@
 """What all screens share: a heading, the keys from the registry, the way back and help."""
 
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal
@@ -20,7 +20,7 @@ class Page(Screen[Result]):
 
     PLACE: ClassVar[str]
 
-    def __init_subclass__(cls, **more: object) -> None:
+    def __init_subclass__(cls, **more: Any) -> None:
         if "PLACE" in cls.__dict__:
             cls.BINDINGS = list(bindings(cls.PLACE))
         super().__init_subclass__(**more)

@@ -53,7 +53,11 @@ class Everything(Provider):
         if open_case is None:
             return
         for item in open_case.questionnaire.items:
-            yield item.question.text, f"question, {item.state}", partial(self._go_to, open_case, item.question.id)
+            yield (
+                item.question.text,
+                f"question, {item.state}",
+                partial(self._go_to, open_case, item.question.id),
+            )
 
     def _rules(self) -> Iterator[Entry]:
         app = self.app

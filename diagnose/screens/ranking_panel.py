@@ -50,11 +50,16 @@ class RankingPanel(VerticalScroll, can_focus=False):
         if self._diagnosis is None or not self.size.width:
             return
         if self._diagnosis.ranking.verdict == "too_little":
-            self.query_one("#ranking-rows", Static).update(Content("Too little is known yet to rank the causes."))
+            self.query_one("#ranking-rows", Static).update(
+                Content("Too little is known yet to rank the causes.")
+            )
             return
         causes = self._diagnosis.ranking.causes
         width = self.scrollable_content_region.width or self.size.width
-        rows = [rank_row(ranked, width, self._before.get(ranked.id, ranked.rank) - ranked.rank) for ranked in causes]
+        rows = [
+            rank_row(ranked, width, self._before.get(ranked.id, ranked.rank) - ranked.rank)
+            for ranked in causes
+        ]
         self.query_one("#ranking-rows", Static).update(Content("\n").join(rows))
 
 

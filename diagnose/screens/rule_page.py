@@ -14,7 +14,9 @@ def page_said(page: Page) -> Content:
     house = ", house rule" if page.house else ""
     title = "" if page.title == page.id else f"{page.title}\n"
     parts = [
-        Content.assemble((title, "bold"), (f"{page.table} {page.id}{house}\nin {file_said(page.file)}", "$muted")),
+        Content.assemble(
+            (title, "bold"), (f"{page.table} {page.id}{house}\nin {file_said(page.file)}", "$muted")
+        ),
         *(_part(part) for part in page.parts),
     ]
     return Content("\n\n").join(parts)

@@ -64,7 +64,12 @@ def row_said(found: Found, fired: Collection[str], width: int) -> Content:
     if found.entry is None:
         return Content.assemble(("left out  ", "$against bold"), _cut(found.text, width - 10))
     marks = ", ".join(
-        word for word, so in (("house", found.house), ("fired", found.table in ("rule", "evidence") and found.id in fired)) if so
+        word
+        for word, so in (
+            ("house", found.house),
+            ("fired", found.table in ("rule", "evidence") and found.id in fired),
+        )
+        if so
     )
     end = f"  ({marks})" if marks else ""
     said = _cut(found.text, width - 10 - len(end))
@@ -72,7 +77,10 @@ def row_said(found: Found, fired: Collection[str], width: int) -> Content:
 
 
 def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Collection[str]) -> bool:
-    if wanted.cause and wanted.cause not in (getattr(entry, "cause", None), entry.id if table == "cause" else None):
+    if wanted.cause and wanted.cause not in (
+        getattr(entry, "cause", None),
+        entry.id if table == "cause" else None,
+    ):
         return False
     if wanted.origin == "fired":
         return table in ("rule", "evidence") and entry.id in fired
@@ -82,7 +90,15 @@ def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Co
 def _has_words(entry: AnyEntry, words: Collection[str]) -> bool:
     if not words:
         return True
-    said = " ".join([entry.id, entry.id.replace("_", " "), gist(entry), *listed(getattr(entry, "origin", ())), getattr(entry, "author", "")]).lower()
+    said = " ".join(
+        [
+            entry.id,
+            entry.id.replace("_", " "),
+            gist(entry),
+            *listed(getattr(entry, "origin", ())),
+            getattr(entry, "author", ""),
+        ]
+    ).lower()
     return all(word in said for word in words)
 
 
@@ -92,5 +108,7 @@ def _cut(text: str, width: int) -> str:
 
 def gist(entry: AnyEntry) -> str:
     """Say an entry in a line; values that a case would fill in are named."""
-    said = next((str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), "")
+    said = next(
+        (str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), ""
+    )
     return re.sub(r"\{([a-z0-9_.]+)\}", lambda named: f"({named[1].replace('_', ' ')})", said)

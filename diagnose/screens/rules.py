@@ -16,11 +16,9 @@ from diagnose.diagnosis import Diagnosis
 from diagnose.report.rulebook.pages import Pages, tables
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.screens.page import Page
+from diagnose.screens.rows import Rows
 from diagnose.screens.rule_page import page_said
 from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, row_said
-from diagnose.screens.rows import Rows
-
-_EVERYTHING = ""
 
 
 class RulesScreen(Page[None]):
@@ -73,7 +71,9 @@ class RulesScreen(Page[None]):
             yield Input(placeholder="search words, ids, sources", id="search", max_length=80)
             yield Select([], prompt="every kind", id="kind", compact=True)
             yield Select([], prompt="every cause", id="cause", compact=True)
-            yield Select([(said, key) for key, said in FROM.items()], prompt="from anywhere", id="from", compact=True)
+            yield Select(
+                [(said, key) for key, said in FROM.items()], prompt="from anywhere", id="from", compact=True
+            )
         yield Label(markup=False, id="count")
         with Horizontal(id="middle"):
             yield Rows(id="entries")
@@ -100,7 +100,11 @@ class RulesScreen(Page[None]):
         self._offer("cause", [(cause.name, cause.id) for cause in base.causes.values()])
         self._list()
         if message.again:
-            said = f"{len(base.problems)} faults, listed first." if base.problems else "All files read, no faults."
+            said = (
+                f"{len(base.problems)} faults, listed first."
+                if base.problems
+                else "All files read, no faults."
+            )
             self.notify(said, markup=False)
 
     def on_resize(self) -> None:
@@ -150,7 +154,9 @@ class RulesScreen(Page[None]):
         if found is None or found.file is None:
             self.notify("There is no file behind this row.", markup=False)
         elif not editor:
-            self.notify(f"No editor is set ($VISUAL or $EDITOR). The file is {found.file}.", markup=False, timeout=10)
+            self.notify(
+                f"No editor is set ($VISUAL or $EDITOR). The file is {found.file}.", markup=False, timeout=10
+            )
         else:
             with self.app.suspend():
                 subprocess.run([*shlex.split(editor), found.file], check=False)  # noqa: S603 - the grower's own choice
@@ -183,8 +189,10 @@ class RulesScreen(Page[None]):
     def _list(self) -> None:
         if self._base is None:
             return
-        chosen = {name: self.query_one(f"#{name}", Select).selection or _EVERYTHING for name in ("kind", "cause", "from")}
-        wanted = Wanted(self.query_one("#search", Input).value, chosen["kind"], chosen["cause"], chosen["from"])
+        kind, cause, origin = (
+            self.query_one(f"#{name}", Select).selection or "" for name in ("kind", "cause", "from")
+        )
+        wanted = Wanted(self.query_one("#search", Input).value, kind, cause, origin)
         fired = fired_ids(self._diagnosis())
         self._found = find(self._base, wanted, fired)
         entries = self.query_one("#entries", OptionList)

@@ -25,14 +25,19 @@ class Listed:
 def own_cases() -> list[Listed]:
     """Return the grower's saved cases, the last changed first; files that cannot be read are listed by name."""
     folder = locations.user_cases()
-    paths = [path for path in folder.glob("*.toml") if not path.name.startswith(".")] if folder.is_dir() else []
+    paths = (
+        [path for path in folder.glob("*.toml") if not path.name.startswith(".")] if folder.is_dir() else []
+    )
     newest = sorted(paths, key=lambda path: path.stat().st_mtime_ns, reverse=True)[:MOST]
     return [_listed(path, _own_detail) for path in newest]
 
 
 def demo_cases() -> list[Listed]:
     """Return the demo cases, each with its story."""
-    return [_listed(path, lambda data: str(data.get("story", ""))) for path in sorted(locations.demo_cases().glob("*.toml"))]
+    return [
+        _listed(path, lambda data: str(data.get("story", "")))
+        for path in sorted(locations.demo_cases().glob("*.toml"))
+    ]
 
 
 def _listed(path: Path, detail: Any) -> Listed:

@@ -8,6 +8,8 @@ from textual.widgets import Static
 from diagnose.questionnaire import Progress
 from diagnose.rulebase.model import Question
 
+HERE = "\N{SINGLE RIGHT-POINTING ANGLE QUOTATION MARK}"
+
 
 class SubjectsPanel(Static):
     """One line a subject; the one in hand is marked."""
@@ -19,6 +21,6 @@ class SubjectsPanel(Static):
             here = current is not None and current.subject == one.subject.id
             count = f"{one.done} of {one.total}"
             name = one.subject.name[:21]
-            row = f"{'›' if here else ' '} {name:<22}{count:>8}"
+            row = f"{HERE if here else ' '} {name:<22}{count:>8}"
             rows.append(Content.styled(row, "bold" if here else "$muted"))
         self.update(Content("\n").join([Content.styled("  Subjects", "$muted"), *rows]))

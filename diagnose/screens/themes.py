@@ -53,7 +53,9 @@ def _theme(name: str, roles: dict[str, str], *, dark: bool) -> Theme:
         success=roles["for"],
         dark=dark,
         text_alpha=1.0,
-        variables=own | chrome | {"ansi-background": roles["background"], "ansi-foreground": roles["foreground"]},
+        variables=own
+        | chrome
+        | {"ansi-background": roles["background"], "ansi-foreground": roles["foreground"]},
         ansi=roles["background"] == "ansi_default",
     )
 

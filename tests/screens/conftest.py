@@ -26,7 +26,12 @@ def _frozen(monkeypatch, tmp_path):
         date=dt.date(2026, 2, 1),
         title="Wet feet",
         story="Droops in wet soil since it got a saucer.",
-        answers={"drooping": "whole_plant", "medium_when_drooping": "wet", "standing_water": True, "night_low_c": 17.0},
+        answers={
+            "drooping": "whole_plant",
+            "medium_when_drooping": "wet",
+            "standing_water": True,
+            "night_low_c": 17.0,
+        },
     )
     write_case(tmp_path / "demo" / "wet_feet.toml", demo)
 

@@ -3,13 +3,13 @@
 import re
 
 import pytest
+from looking import shows, text_of, until
 from textual.color import Color
 from textual.widgets import Footer
 
 from diagnose.screens.actions import ACTIONS, EVERYWHERE, PLACES, bindings, keys_said
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.themes import DARK, LIGHT
-from looking import shows, text_of, until
 
 ALLOWED = re.compile(r"^(f([1-9]|10)|[a-z]|[0-9]|enter|escape|tab|left|right|up|down)$")
 """Keys that no multiplexer, editor or keyboard layout takes away."""
@@ -26,7 +26,9 @@ async def go(pilot, place):
     await pilot.press("n")
     await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
     await pilot.press(*{"questions": [], "list": ["f7"], "review": ["f8"]}[place])
-    await shows(pilot, {"questions": "F3 How", "list": "All questions", "review": "Ranking and reasons"}[place])
+    await shows(
+        pilot, {"questions": "F3 How", "list": "All questions", "review": "Ranking and reasons"}[place]
+    )
 
 
 @pytest.mark.parametrize("place", [place for place in PLACES if place != EVERYWHERE])
@@ -38,7 +40,7 @@ async def test_at_most_five_keys_are_shown_help_first_and_all_fit_at_80(make_app
         keys = [key for key in footer.query("FooterKey") if key.description]
         assert 2 <= len(keys) <= 5
         assert keys[0].key == "f1"
-        assert all(0 <= key.region.x and key.region.right <= 80 for key in keys)
+        assert all(key.region.x >= 0 and key.region.right <= 80 for key in keys)
         assert footer.max_scroll_x == 0
 
 
@@ -98,12 +100,19 @@ async def test_hostile_text_is_shown_as_it_is(make_app, saved, tmp_path, text):
         f'settles = "Settles {quoted}"\nprior_db = 20\norigin = "my notes {quoted}"\n',
         encoding="utf-8",
     )
-    path = saved(title=f"Title {text}", story=text, plant={"name": text, "profile": text}, answers={"odd": "a", "nonsense": text})
+    path = saved(
+        title=f"Title {text}",
+        story=text,
+        plant={"name": text, "profile": text},
+        answers={"odd": "a", "nonsense": text},
+    )
     async with make_app(path, house=[house]).run_test(size=(120, 36), notifications=True) as pilot:
         await shows(pilot, "Not all could be used")
         await pilot.press("enter")
         pilot.app.screen.go_to("odd")
-        await shows(pilot, f"Title {text}", f"Odd {text}?", f"one {text}   your answer", f"Help {text}", f"Why {text}")
+        await shows(
+            pilot, f"Title {text}", f"Odd {text}?", f"one {text}   your answer", f"Help {text}", f"Why {text}"
+        )
         await pilot.press("f3")
         await shows(pilot, f"Why {text}", "What each answer would tell (")
         await pilot.press("escape", "f7")
@@ -129,7 +138,9 @@ async def test_the_palette_leads_to_questions_rules_cases_and_actions(make_app, 
         await pilot.press("f2")
         await shows(pilot, "Find a question", "Take the last answer back.")
         await pilot.press(*"saucer")
-        await shows(pilot, "Does water stand in the saucer?", "question, open", "evidence drought_against_saucer")
+        await shows(
+            pilot, "Does water stand in the saucer?", "question, open", "evidence drought_against_saucer"
+        )
         await pilot.press("enter")
         await shows(pilot, "Does water stand in the saucer?", "How to look")
         await pilot.press("f2", *"juniper")
@@ -154,7 +165,11 @@ async def test_no_color_shows_no_colour_and_marks_the_row_all_the_same(make_app,
 
 
 PAIRS = [
-    *((name, back) for name in ("foreground", "muted", "accent", "for", "against") for back in ("background", "selected")),
+    *(
+        (name, back)
+        for name in ("foreground", "muted", "accent", "for", "against")
+        for back in ("background", "selected")
+    ),
     ("background", "foreground"),
 ]
 
@@ -162,7 +177,11 @@ PAIRS = [
 @pytest.mark.parametrize("theme", [DARK, LIGHT], ids=lambda theme: theme.name)
 @pytest.mark.parametrize("pair", PAIRS, ids="-on-".join)
 def test_text_contrast_meets_wcag_aa(theme, pair):
-    colours = {"foreground": theme.foreground, "background": theme.background, "accent": theme.accent} | theme.variables
+    colours = {
+        "foreground": theme.foreground,
+        "background": theme.background,
+        "accent": theme.accent,
+    } | theme.variables
     front, back = (Color.parse(colours[name]) for name in pair)
     assert contrast(front, back) >= 4.5  # WCAG 2.2, success criterion 1.4.3
 
@@ -175,7 +194,9 @@ def contrast(one, other):
 
 def luminance(color):
     """Return the relative luminance of an sRGB colour, from the definition in WCAG 2.2."""
-    channels = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in (v / 255 for v in color.rgb)]
+    channels = [
+        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in (v / 255 for v in color.rgb)
+    ]
     return 0.2126 * channels[0] + 0.7152 * channels[1] + 0.0722 * channels[2]
 
 

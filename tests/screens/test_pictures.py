@@ -1,12 +1,17 @@
 """How each screen looks at three sizes, as plain text; UPDATE_PICTURES=1 writes the pictures anew."""
 
 import pytest
-
-from diagnose.screens.questions import QuestionsScreen
 from looking import compare, settled, shows, until
 
+from diagnose.screens.questions import QuestionsScreen
+
 SIZES = [(80, 24), (120, 36), (160, 45)]
-ANSWERS = {"drooping": "whole_plant", "medium_when_drooping": "wet", "standing_water": True, "night_low_c": 17.0}
+ANSWERS = {
+    "drooping": "whole_plant",
+    "medium_when_drooping": "wet",
+    "standing_water": True,
+    "night_low_c": 17.0,
+}
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
 

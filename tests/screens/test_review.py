@@ -1,13 +1,18 @@
 """The ranking with its reasons, and the ways on from it."""
 
 import pytest
+from looking import shows, text_of, until
 
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
-from diagnose.screens.sections.ledger import signed_bar
-from looking import shows, text_of, until
+from diagnose.screens.sections.ledger import ANSWER, signed_bar
 
-ANSWERS = {"drooping": "whole_plant", "medium_when_drooping": "wet", "standing_water": True, "night_low_c": 17.0}
+ANSWERS = {
+    "drooping": "whole_plant",
+    "medium_when_drooping": "wet",
+    "standing_water": True,
+    "night_low_c": 17.0,
+}
 
 
 @pytest.fixture
@@ -37,7 +42,12 @@ async def test_the_score_is_the_sum_of_the_lines_shown(make_app, case):
         rows = text_of(pilot.app).splitlines()
         said = [row.split("│", 1)[1].split() for row in rows if "├" in row or "┤" in row]
         total = next(row.split("in all")[1].split()[0] for row in rows if "in all" in row)
-        numbers = [float(word) for words in said for word in words if word[0] in "+-" and word[1:].replace(".", "").isdigit()]
+        numbers = [
+            float(word)
+            for words in said
+            for word in words
+            if word[0] in "+-" and word[1:].replace(".", "").isdigit()
+        ]
         assert sum(numbers) == float(total) == 15
 
 
@@ -45,7 +55,11 @@ async def test_a_line_opens_down_to_the_answers_and_one_key_goes_to_the_question
     async with make_app(case).run_test(size=(120, 36)) as pilot:
         await review(pilot)
         await pilot.press("tab", "down", "enter")
-        await shows(pilot, "› Does the plant droop? the whole plant (you answered)", "rule wilts_wet; from common practice")
+        await shows(
+            pilot,
+            f"{ANSWER} Does the plant droop? the whole plant (you answered)",
+            "rule wilts_wet; from common practice",
+        )
         await pilot.press("down", "enter")
         await shows(pilot, "Does the plant droop?", "the whole plant   your answer")
 
@@ -54,9 +68,13 @@ async def test_findings_stand_between_line_and_answer(make_app, case):
     async with make_app(case).run_test(size=(120, 36)) as pilot:
         await review(pilot)
         await pilot.press("o")
-        await shows(pilot, "- the roots stand wet: Water stands in the saucer.", "› Does water stand in the saucer? yes")
+        await shows(
+            pilot,
+            "- the roots stand wet: Water stands in the saucer.",
+            f"{ANSWER} Does water stand in the saucer? yes",
+        )
         await pilot.press("o")
-        await until(pilot, lambda: "› Does water" not in text_of(pilot.app))
+        await until(pilot, lambda: f"{ANSWER} Does water" not in text_of(pilot.app))
 
 
 async def test_what_speaks_against_is_said_in_words(make_app, case):
@@ -112,7 +130,14 @@ async def test_the_case_is_named(make_app, case):
 
 @pytest.mark.parametrize(
     ("value", "bar"),
-    [(10, "     ├━━━━━"), (-10, "━━━━━┤     "), (0, "     │     "), (1, "     ├━    "), (-4, "   ━━┤     "), (99, "     ├━━━━━")],
+    [
+        (10, "     ├━━━━━"),
+        (-10, "━━━━━┤     "),
+        (0, "     │     "),
+        (1, "     ├━    "),
+        (-4, "   ━━┤     "),
+        (99, "     ├━━━━━"),
+    ],
 )
 def test_bars_stand_on_their_side_of_the_middle(value, bar):
     assert signed_bar(value, 10, 5) == bar

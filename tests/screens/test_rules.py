@@ -1,9 +1,9 @@
 """The rules screen: search, filters, entries in words, faults with their lines, reading again, the editor."""
 
 import pytest
+from looking import settled, shows, text_of, type_text, until
 
 from diagnose.screens.rules import RulesScreen
-from looking import settled, shows, text_of, type_text, until
 
 HOUSE = """
 [[evidence]]
@@ -86,7 +86,9 @@ async def test_what_fired_in_the_case_in_hand(make_app, saved, house):
         await pilot.press("f8")
         await shows(pilot, "Ranking and reasons")
         await pilot.press("r")
-        await until(pilot, lambda: isinstance(pilot.app.screen, RulesScreen) and "entries" in text_of(pilot.app))
+        await until(
+            pilot, lambda: isinstance(pilot.app.screen, RulesScreen) and "entries" in text_of(pilot.app)
+        )
         await choose(pilot, "from", "fired")
         await shows(pilot, "1 entry", "(house, fired)")
 
@@ -113,12 +115,16 @@ async def test_an_open_case_is_ranked_anew_with_rules_read_again(make_app, saved
         screen = pilot.app.screen
         assert screen.questionnaire.diagnosis.ranking.of("chill").score_db == -8 - 5 + 2.5
         pilot.app.open_rules()
-        await until(pilot, lambda: isinstance(pilot.app.screen, RulesScreen) and "entries" in text_of(pilot.app))
+        await until(
+            pilot, lambda: isinstance(pilot.app.screen, RulesScreen) and "entries" in text_of(pilot.app)
+        )
         (house / "mine.toml").write_text(HOUSE.replace("slight", "strong"), encoding="utf-8")
         await pilot.press("r")
         await settled(pilot)
         await pilot.press("escape")
-        await until(pilot, lambda: screen.questionnaire.diagnosis.ranking.of("chill").score_db == -8 - 5 + 12.5)
+        await until(
+            pilot, lambda: screen.questionnaire.diagnosis.ranking.of("chill").score_db == -8 - 5 + 12.5
+        )
 
 
 async def test_no_editor_is_told_with_the_path(make_app):

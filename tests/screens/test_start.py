@@ -1,12 +1,12 @@
 """The first screen: it waits for nothing, lists cases and examples, and tells what was left out."""
 
 import pytest
+from looking import settled, shows, text_of, type_text, until
 
 from diagnose import locations
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
 from diagnose.screens.rules import RulesScreen
-from looking import settled, shows, text_of, type_text, until
 
 
 async def test_the_first_picture_does_not_wait_for_the_rules(make_app, monkeypatch):
@@ -20,10 +20,15 @@ async def test_the_first_picture_does_not_wait_for_the_rules(make_app, monkeypat
 async def test_cases_and_examples_are_listed_last_changed_first(make_app, saved):
     import os
 
-    older, newer = saved("older", title="Older one"), saved("newer", title="Newer one", answers={"drooping": "none"})
+    older, newer = (
+        saved("older", title="Older one"),
+        saved("newer", title="Newer one", answers={"drooping": "none"}),
+    )
     os.utime(older, (1, 1))
     async with make_app().run_test(size=(80, 30)) as pilot:
-        await shows(pilot, "Your cases", "Newer one", "25 November 2026, 1 answer", "Wet feet", "Droops in wet soil")
+        await shows(
+            pilot, "Your cases", "Newer one", "25 November 2026, 1 answer", "Wet feet", "Droops in wet soil"
+        )
         seen = text_of(pilot.app)
         assert seen.index("Newer one") < seen.index("Older one") < seen.index("Wet feet")
     assert newer.exists()
@@ -85,7 +90,9 @@ async def test_a_path_without_a_file_is_told_and_all_goes_on(make_app):
 
 async def test_a_faulty_case_is_told_and_the_rest_is_usable(make_app, tmp_path):
     path = tmp_path / "faulty.toml"
-    path.write_text('date = 2026-11-01\ntitle = "Half right"\ncolour = "green"\n[answers]\ndrooping = "whole_plant"\nnonsense = 3\n')
+    path.write_text(
+        'date = 2026-11-01\ntitle = "Half right"\ncolour = "green"\n[answers]\ndrooping = "whole_plant"\nnonsense = 3\n'
+    )
     async with make_app(path).run_test(size=(100, 30)) as pilot:
         await shows(pilot, "Not all could be used", "colour", "nonsense", "The file stays as it is")
         await pilot.press("enter")

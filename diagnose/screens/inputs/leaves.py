@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -17,21 +18,27 @@ from diagnose.questionnaire.table import read_leaf_row
 from diagnose.screens.inputs.field import AnswerField, Given, Kept, NotKnown
 from diagnose.screens.rows import Rows
 
-_COLUMNS = (("date", "when", 18), ("present", "leaves", 10), ("new", "opened", 10), ("lost", "lost", 10), ("which", "which", 12))
-BAR = 16
+_COLUMNS = (
+    ("date", "when", 18),
+    ("present", "leaves", 10),
+    ("new", "opened", 10),
+    ("lost", "lost", 10),
+    ("which", "which", 12),
+)
+BAR = 14
 """Cells of the longest bar."""
 
 
 class Counts(Rows):
     """The counts, earliest first; X removes one."""
 
-    BINDINGS = [Binding("x", "remove", "Remove this count")]
+    BINDINGS: ClassVar = [Binding("x", "remove", "Remove this count")]
 
     def action_remove(self) -> None:
         """Ask the field to remove the chosen count."""
         field = self.parent
         if isinstance(field, LeavesField) and self.highlighted is not None:
-            field.remove(self.highlighted)
+            field.remove_count(self.highlighted)
 
 
 class LeavesField(AnswerField):
@@ -77,7 +84,9 @@ class LeavesField(AnswerField):
         except TypedError as error:
             self.say(str(error), wrong=True)
             return
-        self._rows = sorted([row for row in self._rows if row.date != count.date] + [count], key=lambda row: row.date)
+        self._rows = sorted(
+            [row for row in self._rows if row.date != count.date] + [count], key=lambda row: row.date
+        )
         self._fill({})
         self._keep()
 
@@ -95,7 +104,7 @@ class LeavesField(AnswerField):
             }
         )
 
-    def remove(self, place: int) -> None:
+    def remove_count(self, place: int) -> None:
         """Remove a count."""
         del self._rows[place]
         self._keep()

@@ -29,7 +29,9 @@ class PlaceField(AnswerField):
 
     def compose(self) -> ComposeResult:
         """Lay the field out."""
-        yield Input(_earlier(self.asked.case.place), placeholder="such as Dundee", max_length=80, select_on_focus=True)
+        yield Input(
+            _earlier(self.asked.case.place), placeholder="such as Dundee", max_length=80, select_on_focus=True
+        )
         yield self.echo()
         yield Static(
             "A town, with the country's two letters if need be (Perth, AU); or latitude and longitude (52.1 -1.4). "

@@ -63,9 +63,12 @@ class PlantField(AnswerField):
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options([*rows, unknown] if typed.strip() else [unknown, *rows])
-        chosen = [place for place, plant in enumerate(fitting, start=1) if plant.id == self.asked.case.plant.profile]
+        chosen = [
+            place for place, plant in enumerate(fitting, start=1) if plant.id == self.asked.case.plant.profile
+        ]
         options.highlighted = chosen[0] if chosen and not typed.strip() else 0
-        self.say("" if fitting else "No kind in the list is called so; the general kind takes nothing for granted.", wrong=True)
+        told = "No kind in the list is called so; the general kind takes nothing for granted."
+        self.say("" if fitting else told, wrong=True)
 
     def _row(self, plant: PlantProfile) -> Content:
         if plant.id == self.asked.case.plant.profile:

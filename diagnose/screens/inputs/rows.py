@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from textual import events
 from textual.content import Content
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
+
 from diagnose.screens.rows import Rows
 
 LETTERS = "abcdefghij"
@@ -18,7 +18,9 @@ class NumberedList(Rows):
     DEFAULT_CSS = "NumberedList { height: auto; max-height: 100%; }"
 
     def __init__(self, rows: Sequence[Content], highlighted: int = 0) -> None:
-        numbered = [Option(_row(str(place), row), id=str(place - 1)) for place, row in enumerate(rows, start=1)]
+        numbered = [
+            Option(_row(str(place), row), id=str(place - 1)) for place, row in enumerate(rows, start=1)
+        ]
         super().__init__(*numbered, Option(_row("0", Content("don't know")), id=NOT_KNOWN))
         self._start = highlighted
 

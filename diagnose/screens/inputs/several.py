@@ -21,8 +21,12 @@ class SeveralField(AnswerField):
         self._ids = [choice.id for choice in question.choices]
         self._ticked = {one for one in answer if one in self._ids} if isinstance(answer, tuple) else set()
         rows = [self._row(place) for place in range(len(self._ids))]
-        yield NumberedList([*rows, Content(f"    {NONE_OF_THESE}"), Content("    that is all")], self._start(answer))
-        yield Static("Digits, letters or Enter tick a row; then choose “that is all”.", markup=False, id="hint")
+        yield NumberedList(
+            [*rows, Content(f"    {NONE_OF_THESE}"), Content("    that is all")], self._start(answer)
+        )
+        yield Static(
+            "Digits, letters or Enter tick a row; then choose “that is all”.", markup=False, id="hint"
+        )
         yield self.echo()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

@@ -74,6 +74,8 @@ class TypedField(AnswerField):
         question, system = self.asked.question, self.asked.system
         if question.kind == "date":
             return "A date, such as 3 weeks ago, early May, last spring or 2026-03-04."
-        least, most = (to_shown(bound or 0.0, question.unit, system) for bound in (question.least, question.most))
+        least, most = (
+            to_shown(bound or 0.0, question.unit, system) for bound in (question.least, question.most)
+        )
         unit = shown_unit(question.unit, system)
         return f"A number from {least:g} to {most:g} {'days' if unit == 'd' else unit}."

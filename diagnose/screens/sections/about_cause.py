@@ -26,7 +26,8 @@ class AboutCause(Section):
         """Show a cause."""
         base = asked.diagnosis.base
         entry, ranked = base.causes[cause], asked.diagnosis.ranking.of(cause)
-        said = f"{likelihood(ranked.probability)} ({percent(ranked.probability)}), rank {ranked.rank} of {len(base.causes)}"
+        likely = f"{likelihood(ranked.probability)} ({percent(ranked.probability)})"
+        said = f"{likely}, rank {ranked.rank} of {len(base.causes)}"
         parts = [
             Content.assemble((entry.name, "bold"), (f"\n{said}", "$muted")),
             *(
@@ -37,6 +38,8 @@ class AboutCause(Section):
                     ("What settles it", entry.settles),
                 )
             ),
-            Content.styled("From " + "; ".join(origin_said_in(base, one) for one in listed(entry.origin)), "$muted"),
+            Content.styled(
+                "From " + "; ".join(origin_said_in(base, one) for one in listed(entry.origin)), "$muted"
+            ),
         ]
         self.query_one("#about", Static).update(Content("\n\n").join(parts))

@@ -13,7 +13,14 @@ from diagnose.report.text import origin_said_in
 from diagnose.report.words import decibans, percent
 from diagnose.rulebase.rulebase import RuleBase
 
-_RECORDS = {"place": "place", "plant": "plant_profile", "leaf_history": "leaf_history", "leaves": "leaf_history"}
+_RECORDS = {
+    "place": "place",
+    "plant": "plant_profile",
+    "leaf_history": "leaf_history",
+    "leaves": "leaf_history",
+}
+ANSWER = "\N{SINGLE RIGHT-POINTING ANGLE QUOTATION MARK}"
+"""Marks the answers, which lead to their questions."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +64,9 @@ def signed_bar(value: float, scale: float, half: int) -> str:
 
 
 def _line(line: Line, mark: str, half: int, scale: float, width: int) -> Content:
-    speaks = {"prior": "at first", "discount": "overlap"}.get(line.kind, "for" if line.decibans > 0 else "against")
+    speaks = {"prior": "at first", "discount": "overlap"}.get(
+        line.kind, "for" if line.decibans > 0 else "against"
+    )
     text = line.text + (" (house)" if line.house else "")
     indent = 2 + 8 + 6 + 2 + 2 * half + 1 + 2
     first, *rest = textwrap.wrap(text, max(width - indent, 16)) or [""]
@@ -86,7 +95,11 @@ def _below(diagnosis: Diagnosis, line: Line, width: int) -> Iterator[Row]:
 
 def _step(base: RuleBase, step: Step, depth: int, width: int) -> Iterator[Row]:
     question = question_behind(base, step)
-    yield Row("", _hung(step.text, depth, width, "$foreground", "› " if question else "- "), question=question)
+    yield Row(
+        "",
+        _hung(step.text, depth, width, "$foreground", f"{ANSWER} " if question else "- "),
+        question=question,
+    )
     for below in step.below:
         yield from _step(base, below, depth + 1, width)
 
@@ -104,4 +117,6 @@ def question_behind(base: RuleBase, step: Step) -> str | None:
 def _hung(text: str, depth: int, width: int, style: str, bullet: str = "  ") -> Content:
     indent = " " * (2 + 2 * depth)
     lines: Sequence[str] = textwrap.wrap(text, max(width - len(indent) - 2, 16)) or [""]
-    return Content.styled("\n".join(f"{indent}{'  ' if n else bullet}{one}" for n, one in enumerate(lines)), style)
+    return Content.styled(
+        "\n".join(f"{indent}{'  ' if n else bullet}{one}" for n, one in enumerate(lines)), style
+    )

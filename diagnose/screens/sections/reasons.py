@@ -5,9 +5,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from diagnose.questionnaire import Questionnaire
-from diagnose.screens.sections.ledger import Row, ledger_rows, line_keys
-from diagnose.screens.sections.section import GoTo, Section
 from diagnose.screens.rows import Rows
+from diagnose.screens.sections.ledger import ANSWER, Row, ledger_rows, line_keys
+from diagnose.screens.sections.section import GoTo, Section
 
 
 class ReasonsSection(Section):
@@ -21,7 +21,8 @@ class ReasonsSection(Section):
     def compose(self) -> ComposeResult:
         """Lay the page out."""
         yield Rows(id="ledger")
-        yield Static("Enter opens a line, or goes to an answer (›). Decibans: + for, - against.", markup=False, id="hint")
+        hint = f"Enter opens a line, or goes to an answer ({ANSWER}). Decibans: + for, - against."
+        yield Static(hint, markup=False, id="hint")
 
     def on_mount(self) -> None:
         """Begin with all lines closed."""
