@@ -145,11 +145,14 @@ def interval_db(cause: RankedCause) -> tuple[float, float]:
 
 def _ranked(cause: RankedCause, first_db: float) -> Ranked:
     low, high = interval_db(cause)
+    narrow = percent(probability(low)) == percent(probability(high))
     return Ranked(
         cause.rank,
         cause.name,
         percent(cause.probability),
-        f"{percent(probability(low))} to {percent(probability(high))}",
+        percent(probability(low))
+        if narrow
+        else f"{percent(probability(low))} to {percent(probability(high))}",
         likelihood(cause.probability),
         _signed(cause.score_db),
         interval_bar(cause.score_db, low, high, first_db),
