@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 
 from needed import program
+from processes import children
 from textual.color import Color
 from waiting import wait_for
 
@@ -89,10 +90,8 @@ class Terminal:
     def process(self):
         """Return the id of the running command, the shell's only child."""
         shell = self._run("display-message", "-p", "#{pane_pid}").strip()
-        found = subprocess.run(
-            ["ps", "-o", "pid=", "--ppid", shell], capture_output=True, text=True, check=True
-        )
-        return int(found.stdout)
+        (command,) = children(shell)
+        return command
 
     def kill(self):
         """End the terminal with all that runs in it."""

@@ -1,6 +1,7 @@
 """Listen at an address, say where to look, and serve until Ctrl-C."""
 
 import asyncio
+import contextlib
 import os
 import secrets
 import shlex
@@ -34,14 +35,14 @@ def serve(host: str, port: int, case: Path | None, house: Sequence[Path]) -> Exi
     address, port = listening.getsockname()[:2]
     token = None if address in PRIVATE else secrets.token_urlsafe(32)  # 256 bits
     opened_at = f"http://{_in_address(EVERY_ADDRESS.get(address, address))}:{port}/"
-    if token is None:
-        data(f"Open {opened_at}")
-    else:
+    if token is not None:
         talk(_warning(address))
-        data(f"Open {opened_at}?token={token}")
+        opened_at += f"?token={token}"
     talk("Ctrl-C ends it.")
-    sys.stdout.flush()  # into a pipe too, before the long wait
-    _run(listening, _screens(case, house), token)
+    with contextlib.suppress(KeyboardInterrupt):  # pressed before the server listens for it
+        data(f"Open {opened_at}")
+        sys.stdout.flush()  # into a pipe too, before the long wait
+        _run(listening, _screens(case, house), token)
     talk("Stopped.")
     return Exit.DONE
 
