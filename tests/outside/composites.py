@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from diagnose.case import AnswerValue, Case, Plant
-from tests.outside.symptom_rows import Row
+from symptom_rows import Row
 
 EACH = 20
 """Cases of one cause."""
@@ -20,7 +20,7 @@ ROWS = (2, 3, 4)
 
 def composites(rows: Sequence[Row], seed: int = 1) -> Iterator[tuple[str, Case]]:
     """Yield (true cause, case); causes named first by fewer than two rows are left out."""
-    pick = random.Random(seed)  # noqa: S311
+    pick = random.Random(seed)
     by_cause: dict[str, list[Row]] = defaultdict(list)
     for row in rows:
         by_cause[row.causes[0]].append(row)
@@ -38,4 +38,6 @@ def _merged(drawn: Sequence[Row], bystanders: Sequence[Row]) -> Case:
     for row in [*drawn, *bystanders]:
         for name, answer in row.case.answers.items():
             answers.setdefault(name, answer)
-    return Case(date=drawn[0].case.date, plant=Plant(profile=profiles[0] if profiles else None), answers=answers)
+    return Case(
+        date=drawn[0].case.date, plant=Plant(profile=profiles[0] if profiles else None), answers=answers
+    )
