@@ -139,7 +139,7 @@ class Diagnostician:
             self._supposer.close()
 
     def _supposing(self, diagnosis: Diagnosis) -> Supposing:
-        """The suppositions about the last diagnosis asked about are kept: all reasons draw on the same ones."""
+        """Return suppositions about a diagnosis; those about the last one are kept, as all reasons draw on them."""
         if self._supposer is None:
             self._supposer = Supposer(self.base)
         if self._last is None or self._last.known is not diagnosis:

@@ -1,6 +1,7 @@
 """Other answers a question could have had: every choice, and one number for every stretch that rules tell apart."""
 
 import datetime as dt
+import itertools
 from collections.abc import Mapping
 
 from diagnose.case import AnswerValue
@@ -10,6 +11,7 @@ from diagnose.rulebase.model import Question
 
 MOST_SPLITS = 24
 """Numbers tried between two others while a measure still jumps over more than one threshold (bounds the work)."""
+
 
 def alternatives(supposing: Supposing, question: Question) -> tuple[AnswerValue, ...]:
     """Return the answers to try in place of the one given, which is not among them.
@@ -40,10 +42,10 @@ def _numbers_to_try(supposing: Supposing, question: Question) -> tuple[AnswerVal
     low, high = _bounds(question)
     own = [n for n in supposing.limits.get(question.id, ()) if low <= n <= high]
     start = sorted({low, high, *own, *(n for n in question.typical if low <= n <= high)})
-    between = [(one + two) / 2 for one, two in zip(start, start[1:], strict=False)]
+    between = [(one + two) / 2 for one, two in itertools.pairwise(start)]
     points = sorted({_whole(question, n) for n in (*start, *between)})
     bands = {n: _bands(supposing, question, n) for n in points}
-    for one, two in zip(points, points[1:], strict=False):
+    for one, two in itertools.pairwise(points):
         bands |= _split(supposing, question, (one, two), bands)
     kept: dict[tuple[int, ...], float] = {}
     for number in sorted(bands, key=lambda n: (n not in question.typical, n)):

@@ -28,7 +28,7 @@ def chain(base: RuleBase, facts: Mapping[str, Fact], firings: Sequence[Firing], 
     for firing in firings:
         if firing.rule in base.rules:
             given_by.setdefault(base.rules[firing.rule].gives, []).append(firing)
-    return _below(base, facts, given_by, line.facts, line.findings, ())
+    return _below(base, facts, given_by, line.facts, line.findings)
 
 
 def _below(
@@ -37,7 +37,8 @@ def _below(
     given_by: Mapping[str, list[Firing]],
     fact_names: Sequence[str],
     findings: Sequence[str],
-    above: tuple[str, ...],
+    *,
+    above: tuple[str, ...] = (),
 ) -> tuple[Step, ...]:
     steps = []
     for finding in findings:
@@ -45,7 +46,7 @@ def _below(
             if firing.rule in above:  # a loop of rules adds nothing to the reasons
                 continue
             rule = base.rules[firing.rule]
-            below = _below(base, facts, given_by, firing.facts, firing.findings, (*above, firing.rule))
+            below = _below(base, facts, given_by, firing.facts, firing.findings, above=(*above, firing.rule))
             text = f"{base.findings[finding].text}: {fill(rule.because, facts)}"
             steps.append(Step(text, "finding", rule.id, listed(rule.origin), below))
     steps += [_fact_step(base, facts, name) for name in fact_names]

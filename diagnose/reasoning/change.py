@@ -88,9 +88,7 @@ def what_would_change(supposing: Supposing) -> WhatWouldChange:
     """Return the smallest sets of one, two or three changed answers that put another cause first."""
     questions = answered(supposing.known)
     singles = [
-        (question.id, instead)
-        for question in questions
-        for instead in alternatives(supposing, question)
+        (question.id, instead) for question in questions for instead in alternatives(supposing, question)
     ]
     found = search(supposing, singles)
     shares = _shares(questions, supposing)

@@ -57,7 +57,11 @@ def conflicts(known: Known) -> Conflicts:
             Contradiction(
                 entry.id,
                 fill(entry.because, known.gathered.facts),
-                tuple(dict.fromkeys(test.fact for _, test in conditions_in(entry.when, ()) if test.fact in values)),
+                tuple(
+                    dict.fromkeys(
+                        test.fact for _, test in conditions_in(entry.when, ()) if test.fact in values
+                    )
+                ),
                 listed(entry.origin),
                 known.base.is_house("conflict", entry.id),
             )

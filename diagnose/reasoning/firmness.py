@@ -69,7 +69,9 @@ def how_firm(supposing: Supposing) -> Firmness:
     """Return how firm the first place is under jittered weights and without any one answer."""
     first, second = stays(supposing)
     word = next(word for least, word in BANDS if first >= least)
-    return Firmness(first, second, word, _lead(supposing.now.scores, supposing.now.first), without_one(supposing))
+    return Firmness(
+        first, second, word, _lead(supposing.now.scores, supposing.now.first), without_one(supposing)
+    )
 
 
 def without_one(supposing: Supposing) -> tuple[Without, ...]:
@@ -87,7 +89,7 @@ def stays(supposing: Supposing, spread: float = SPREAD, jitters: int = JITTERS) 
 
     Every weight and prior is drawn anew from a normal distribution around itself, each on its own.
     """
-    import numpy as np
+    import numpy as np  # noqa: PLC0415 - slow to load, and seldom asked for
 
     causes = list(supposing.now.scores)
     lines = [Weight(cause, None, supposing.scales.priors[cause]) for cause in causes]
@@ -110,7 +112,7 @@ def stays(supposing: Supposing, spread: float = SPREAD, jitters: int = JITTERS) 
 
 def grouped(weights: "Rows") -> "Numbers":
     """Return row by row what the lines of one group come to: `ranking.Scales.group` for many rows at once."""
-    import numpy as np
+    import numpy as np  # noqa: PLC0415 - slow to load, and seldom asked for
 
     places = GROUP_DISCOUNT ** np.arange(weights.shape[1])
     counted = [-np.sort(-np.maximum(side, 0), axis=1) @ places for side in (weights, -weights)]

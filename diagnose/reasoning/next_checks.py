@@ -127,7 +127,9 @@ def weighed(supposing: Supposing, question: Question, *, asked: bool = False) ->
     )
     return Check(
         question,
-        expected_bits(now.scores, [(chance, after.scores) for chance, after in zip(likely, tried, strict=True)]),
+        expected_bits(
+            now.scores, [(chance, after.scores) for chance, after in zip(likely, tried, strict=True)]
+        ),
         EFFORT_MINUTES[question.effort],
         sum(outcome.chance for outcome in outcomes if outcome.first != now.first),
         outcomes,

@@ -35,7 +35,9 @@ def options(question: Question, today: dt.date) -> tuple[Option, ...]:
     elif question.kind == "several":
         raw = _several(question)
     elif question.kind in ("number", "date"):
-        raw = [Option(_typed(question, value, today), said(question, value), 1.0) for value in question.typical]
+        raw = [
+            Option(_typed(question, value, today), said(question, value), 1.0) for value in question.typical
+        ]
     else:
         return ()
     total = math.fsum(option.share for option in raw)

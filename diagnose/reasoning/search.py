@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from diagnose.case import AnswerValue
 from diagnose.reasoning.suppose import Supposed, Supposing
 
-MOST_THREES = 4_000
+MOST_THREES = 1_500
 """Sets of three that are looked at, those with the most promising sums first (bounds the time to about a second)."""
 
 _LEAST_DB = 0.125
@@ -77,13 +77,16 @@ class _Effects:
             {block for block in {**self._now, **then} if self._now.get(block) != then.get(block)}
             for then in self._after
         ]
-        self._touched = supposing.touched(supposing.known.base.questions[name] for name in set(self._questions))
+        self._touched = supposing.touched(
+            supposing.known.base.questions[name] for name in set(self._questions)
+        )
+        self._values: dict[frozenset[str], float] = {}
         self._open: dict[tuple[int, int], Mapping[_Block, frozenset[str]]] = {}
         self._opened: dict[frozenset[str], Mapping[_Block, frozenset[str]]] = {}
 
     def sets(self, size: int, most: int | None) -> tuple[list[_Set], int]:
         """Return sets of this size, of different questions, the most promising sums first; and how many there are."""
-        import numpy as np
+        import numpy as np  # noqa: PLC0415 - slow to load, and seldom asked for
 
         picks = np.array(list(itertools.combinations(range(len(self._questions)), size)), dtype=int)
         _, question = np.unique(self._questions, return_inverse=True)
@@ -118,7 +121,9 @@ class _Effects:
         )
         wanted = -1.0 if block[0] == self._first else 1.0
         best = (sides - unsure) | {side for side in unsure if self._decibans(side) * wanted > 0}
-        return self._value(best) - self._value(now) - sum(self._value(each) - self._value(now) for each in then)
+        return (
+            self._value(best) - self._value(now) - sum(self._value(each) - self._value(now) for each in then)
+        )
 
     def _unsure(self, pair: tuple[int, ...]) -> Mapping[_Block, frozenset[str]]:
         """Return the sides of rules, by block, of which two changes alone do not tell whether both make them fire."""
@@ -141,7 +146,9 @@ class _Effects:
         return {block: frozenset(sides) for block, sides in found.items()}
 
     def _value(self, sides: frozenset[str]) -> float:
-        return self._scales.group(tuple(sorted(self._decibans(side) for side in sides)))
+        if sides not in self._values:
+            self._values[sides] = self._scales.group(tuple(sorted(self._decibans(side) for side in sides)))
+        return self._values[sides]
 
     def _decibans(self, side: str) -> float:
         weight = self._scales.of(side)

@@ -56,7 +56,10 @@ def several(known: Known) -> Several:
                     causes = for_whom.setdefault(key, [])
                     if ranked.id not in causes:
                         causes.append(ranked.id)
-    signs = [Sign(kind, name, _text(known, kind, name), tuple(causes)) for (kind, name), causes in sorted(for_whom.items())]
+    signs = [
+        Sign(kind, name, _text(known, kind, name), tuple(causes))
+        for (kind, name), causes in sorted(for_whom.items())
+    ]
     probable = [ranked for ranked in known.ranking.causes if ranked.probability >= PROBABLE]
     ids = {ranked.id for ranked in probable}
     return Several(

@@ -137,7 +137,9 @@ class Supposing:
         found = {}
         for question in questions:
             touched, waiting = set(fact_names(question)), dict(readers)
-            while hit := [m for m, (answers, before) in waiting.items() if touched & answers or touched & before]:
+            while hit := [
+                m for m, (answers, before) in waiting.items() if touched & answers or touched & before
+            ]:
                 for module in hit:
                     touched |= gives[module]
                     del waiting[module]

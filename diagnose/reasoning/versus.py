@@ -54,7 +54,9 @@ def versus(known: Known, one: str, other: str, checks: NextChecks) -> Versus:
     So do groups of the same name, and lines that rest on the same facts and findings.
     """
     first, second = known.ranking.of(one), known.ranking.of(other)
-    rows = sorted(_rows(known.base, first.lines, second.lines), key=lambda row: (-abs(row.difference), _rules(row)))
+    rows = sorted(
+        _rows(known.base, first.lines, second.lines), key=lambda row: (-abs(row.difference), _rules(row))
+    )
     return Versus(first, second, tuple(rows), _deciding(rows), _separating(one, other, checks))
 
 

@@ -275,7 +275,9 @@ class FirmDocument(_Headed):
     several: SeveralDocument
 
 
-def why_document(diagnosis: Diagnosis, case: str, reasons: tuple[Reason, ...], against: WhyNot) -> WhyDocument:
+def why_document(
+    diagnosis: Diagnosis, case: str, reasons: tuple[Reason, ...], against: WhyNot
+) -> WhyDocument:
     """Return why a cause has its rank."""
     ranked = against.ranked
     return WhyDocument.model_validate(

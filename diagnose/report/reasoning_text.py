@@ -47,7 +47,9 @@ def why_not_text(diagnosis: Diagnosis, found: WhyNot) -> str:
     parts = [*wrapped(f"Why {name} is not first"), ""]
     parts += wrapped(f"It lies {_gap(found.gap_db)} behind {lower_first(first.name)}.")
     against = [reason.line for reason in found.against if reason.line.kind == "evidence"]
-    parts += ["", "Against it:"] if against else ["", "Nothing that is known speaks against it; it lacks support."]
+    parts += (
+        ["", "Against it:"] if against else ["", "Nothing that is known speaks against it; it lacks support."]
+    )
     for line in against:
         parts += hung(f"{decibans(line.decibans):>9}  ", line.text)
     return "\n".join([*parts, "", *_still_open(found)])
@@ -108,7 +110,9 @@ def _still_open(found: WhyNot) -> Iterator[str]:
         yield "Not known yet, and enough alone to put it first:"
         yield from _lifts(alone)
     elif found.together:
-        yield from wrapped(f"No open question alone would put it first; these {len(found.together)} together would:")
+        yield from wrapped(
+            f"No open question alone would put it first; these {len(found.together)} together would:"
+        )
         yield from _lifts(found.together)
     elif found.lifts:
         yield from wrapped(
@@ -122,7 +126,7 @@ def _still_open(found: WhyNot) -> Iterator[str]:
 
 def _lifts(lifts: Sequence[Lift]) -> list[str]:
     shown = bullet_list(
-        f"{lift.question.text} If the answer is \"{lift.said}\" ({percent(lift.chance)} likely from what is known): "
+        f'{lift.question.text} If the answer is "{lift.said}" ({percent(lift.chance)} likely from what is known): '
         f"{decibans(lift.decibans)}"
         for lift in lifts[:LIFTS_SHOWN]
     )

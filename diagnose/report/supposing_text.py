@@ -33,7 +33,8 @@ def next_text(diagnosis: Diagnosis, found: NextChecks, shown: int = CHECKS_SHOWN
     parts = [heading(diagnosis), ""]
     if found.enough:
         parts += wrapped(
-            "No open question is expected to move the ranking by much: this is a good moment to stop asking and to act."
+            "No open question is expected to move the ranking by much: this is a good moment to stop asking and "
+            "to act."
         )
     else:
         parts += wrapped("What to check next: what tells most for the least effort comes first.")
@@ -41,7 +42,8 @@ def next_text(diagnosis: Diagnosis, found: NextChecks, shown: int = CHECKS_SHOWN
         parts += ["", *_check(diagnosis, place, check)]
     rest = [check for check in found.checks[shown:] if not check.hardly_matters]
     if rest:
-        parts += ["", *wrapped(f"{len(rest)} more would tell something: {', '.join(check.question.id for check in rest)}.")]
+        ids = ", ".join(check.question.id for check in rest)
+        parts += ["", *wrapped(f"{len(rest)} more would tell something: {ids}.")]
     if found.unweighed:
         parts += [
             "",
@@ -99,9 +101,7 @@ def _check(diagnosis: Diagnosis, place: int, check: Check) -> Iterator[str]:
 
 
 def _outcome(diagnosis: Diagnosis, outcome: Outcome) -> str:
-    told = [
-        move for move in outcome.moves if abs(move.after - move.before) >= SMALL_MOVE
-    ][:MOVES_SHOWN]
+    told = [move for move in outcome.moves if abs(move.after - move.before) >= SMALL_MOVE][:MOVES_SHOWN]
     said = f"{outcome.said} ({percent(outcome.chance)} likely): "
     names = {cause.id: lower_first(cause.name) for cause in diagnosis.ranking.causes}
     moves = "; ".join(
@@ -131,11 +131,11 @@ def _after_line(diagnosis: Diagnosis, place: int, cause: str, move: Move | None)
 
 
 def _firmness(diagnosis: Diagnosis, firmness: Firmness) -> Iterator[str]:
-    first = lower_first(diagnosis.ranking.first.name)
+    spread = f"{SPREAD:.0%}".replace("%", " %")
     yield from wrapped(
-        f"The first place of {first} is {firmness.word}. With the weights of all rules moved at random, each by about "
-        f"{SPREAD:.0%}".replace("%", " %") + f", {JITTERS:,} times over, it stayed first in {percent(firmness.stays_first)} "
-        f"of them and among the first two in {percent(firmness.stays_in_two)}."
+        f"{diagnosis.ranking.first.name} comes first, and that place is {firmness.word}. With the weights of all rules "
+        f"moved at random, each by about {spread}, {JITTERS:,} times over, it stayed first in "
+        f"{percent(firmness.stays_first)} of them and among the first two in {percent(firmness.stays_in_two)}."
     )
     hangs_on = firmness.hangs_on
     if hangs_on is None:
@@ -148,7 +148,9 @@ def _firmness(diagnosis: Diagnosis, firmness: Firmness) -> Iterator[str]:
         other = lower_first(diagnosis.ranking.of(hangs_on.first).name)
         yield from wrapped(f"{start}{other} would come first.")
     else:
-        yield from wrapped(f"{start}the lead would be {hangs_on.lead_db:g} dB instead of {firmness.lead_db:g} dB.")
+        yield from wrapped(
+            f"{start}the lead would be {hangs_on.lead_db:g} dB instead of {firmness.lead_db:g} dB."
+        )
 
 
 def _change(diagnosis: Diagnosis, change: WhatWouldChange) -> Iterator[str]:
@@ -166,7 +168,9 @@ def _change(diagnosis: Diagnosis, change: WhatWouldChange) -> Iterator[str]:
         yield from wrapped("Among sets of three the most promising were tried, not all.")
     for found in change.found[:SETS_SHOWN]:
         other = lower_first(diagnosis.ranking.of(found.after.first).name)
-        yield from hung("- ", f"If {' and '.join(_changed(found, diagnosis.case.date))}, {other} would come first.")
+        yield from hung(
+            "- ", f"If {' and '.join(_changed(found, diagnosis.case.date))}, {other} would come first."
+        )
 
 
 def _answers(count: int) -> str:
@@ -177,15 +181,18 @@ def _several(several: Several) -> Iterator[str]:
     if len(several.probable) > 1:
         yield "More than one cause is likely. What only one of them explains:"
         for each in several.probable:
-            yield from hung("- ", f"{each.cause.name} ({percent(each.cause.probability)}): {_said(each.alone)}")
+            yield from hung(
+                "- ", f"{each.cause.name} ({percent(each.cause.probability)}): {_said(each.alone)}"
+            )
     if several.unexplained:
         yield from wrapped("Not explained by any likely cause (each speaks for an unlikely one alone):")
         yield from bullet_list(sign.text for sign in several.unexplained)
     if several.silent:
-        yield from wrapped(f"Told, but no rule made anything of it: {', '.join(sign.id for sign in several.silent)}.")
+        silent = ", ".join(sign.id for sign in several.silent)
+        yield from wrapped(f"Told, but no rule made anything of it: {silent}.")
 
 
 def _said(signs: Sequence[Sign]) -> str:
-    """Findings say more than the answers behind them; answers are named only where there is no finding."""
+    """Return signs in words: findings, which say more, and answers only where there is no finding."""
     findings = [sign.text for sign in signs if sign.kind == "finding"]
     return "; ".join(findings or [sign.text for sign in signs]) or "nothing that another does not explain too"

@@ -34,7 +34,9 @@ def told(case: Case, whole: Case, question: Question) -> Case:
 
 
 def needed(
-    diagnostician: Diagnostician, whole: Case, choose: Callable[[Diagnosis, Sequence[Question]], Question | None]
+    diagnostician: Diagnostician,
+    whole: Case,
+    choose: Callable[[Diagnosis, Sequence[Question]], Question | None],
 ) -> int:
     """Return after how many questions the final first cause is first and stays so."""
     final = diagnostician.diagnose(whole).ranking.first.id
@@ -67,9 +69,15 @@ def main() -> None:
         for seed in range(RANDOM_ORDERS):
             rng = random.Random(seed)  # noqa: S311 - repeatable, not secret
             place = {name: rng.random() for name in diagnostician.base.questions}
-            shuffles.append(needed(diagnostician, whole, lambda _, qs, place=place: min(qs, key=lambda q: place[q.id])))  # type: ignore[misc]
+            shuffles.append(
+                needed(diagnostician, whole, lambda _, qs, place=place: min(qs, key=lambda q: place[q.id]))
+            )  # type: ignore[misc]
         row = (
-            needed(diagnostician, whole, lambda d, qs: next((q for q in diagnostician.telling_order(d) if q in qs), None)),
+            needed(
+                diagnostician,
+                whole,
+                lambda d, qs: next((q for q in diagnostician.telling_order(d) if q in qs), None),
+            ),
             needed(diagnostician, whole, lambda _, qs: qs[0]),
             statistics.median(shuffles),
         )

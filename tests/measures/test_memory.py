@@ -16,7 +16,9 @@ def told(gathered):
     return {name: fact.value for name, fact in gathered.facts.items() if fact.source != "measure"}
 
 
-@pytest.mark.parametrize("name", ["dim_corner_in_december", "three_weeks_after_the_post", "soggy_after_the_big_pot"])
+@pytest.mark.parametrize(
+    "name", ["dim_corner_in_december", "three_weeks_after_the_post", "soggy_after_the_big_pot"]
+)
 def test_with_any_answers_left_out_the_result_is_the_same(name, base):
     case, _ = read_case(locations.demo_cases() / f"{name}.toml")
     gathered = gather(case, base)

@@ -56,13 +56,17 @@ def test_expected_information_is_quinlans_gain(column, gain):
     assert expected_bits({"plays": decibans(9 / 14)}, answers) == pytest.approx(gain, abs=5e-5)
 
 
-@pytest.mark.parametrize(("before", "after"), [((-5, 3), (7.5, 3)), ((0, 0), (12.5, -5)), ((20, -10), (-2.5, 4))])
+@pytest.mark.parametrize(
+    ("before", "after"), [((-5, 3), (7.5, 3)), ((0, 0), (12.5, -5)), ((20, -10), (-2.5, 4))]
+)
 def test_bits_told_are_relative_entropies(before, after):
     one, two = dict(zip("ab", before, strict=True)), dict(zip("ab", after, strict=True))
     expected = 0.0
     for cause in "ab":
         p, q = probability(two[cause]), probability(one[cause])
-        expected += entropy([p, 1 - p], [q, 1 - q], base=2)  # scipy: relative entropy of the first to the second
+        expected += entropy(
+            [p, 1 - p], [q, 1 - q], base=2
+        )  # scipy: relative entropy of the first to the second
     odds = [[10 ** (scores[cause] / 10) for cause in "ab"] for scores in (two, one)]
     expected += entropy(*odds, base=2)  # scipy scales each to add up to 1
     assert told_bits(one, two) == pytest.approx(expected)

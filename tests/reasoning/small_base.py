@@ -1,4 +1,5 @@
 """Small random rule bases over a few questions, so that every change can be tried one by one."""
+# ruff: noqa: S311 - repeatable, not secret
 
 import datetime as dt
 import random
@@ -18,7 +19,9 @@ def question(number, rng):
     """A choice, a yes or no, or a number."""
     kind = ("choice", "yes_no", "number")[number % 3]
     extra = {
-        "choice": {"choices": [{"id": c, "label": f"label {c}", "share": rng.choice((0.2, 0.5))} for c in "abc"]},
+        "choice": {
+            "choices": [{"id": c, "label": f"label {c}", "share": rng.choice((0.2, 0.5))} for c in "abc"]
+        },
         "yes_no": {"share_yes": rng.choice((0.2, 0.5, 0.7))},
         "number": {"unit": "d", "least": 0, "most": 20, "typical": [2, 8, 15]},
     }[kind]
@@ -50,7 +53,12 @@ def small_base(seed, questions=5, evidence=18, causes=4):
     asked = [question(n, rng) for n in range(questions)]
     rules = [
         Rule.model_validate(
-            {"id": f"r{n}", "gives": f"f{n}", "when": condition(asked, rng, findings=False), "because": "so it is"}
+            {
+                "id": f"r{n}",
+                "gives": f"f{n}",
+                "when": condition(asked, rng, findings=False),
+                "because": "so it is",
+            }
             | EXAMPLES
         )
         for n in range(2)
@@ -119,5 +127,11 @@ def any_answer(asked, rng):
 
 def _cause(name, prior_db):
     return Cause(
-        id=name, name=f"Cause {name}", what="what", looks="looks", settles="settles", prior_db=prior_db, origin="from memory"
+        id=name,
+        name=f"Cause {name}",
+        what="what",
+        looks="looks",
+        settles="settles",
+        prior_db=prior_db,
+        origin="from memory",
     )

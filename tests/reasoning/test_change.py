@@ -1,4 +1,5 @@
 """What would change it: found sets really change the first, no smaller set does, and none is missed."""
+# ruff: noqa: S311 - repeatable, not secret
 
 import itertools
 import random
@@ -61,7 +62,9 @@ def test_the_random_rule_bases_are_no_easy_ones():
     for seed in range(40, 70):  # sets of two are among them, and rule bases in which nothing helps
         base = small_base(seed)
         with closing(Diagnostician(base)) as diagnostician:
-            found = diagnostician.what_would_change(diagnostician.diagnose(small_case(base, random.Random(seed))))
+            found = diagnostician.what_would_change(
+                diagnostician.diagnose(small_case(base, random.Random(seed)))
+            )
             SIZES.add(found.size)
     assert {1, 2} <= SIZES
 
@@ -105,7 +108,10 @@ def test_what_if_leaves_the_case_alone_and_says_before_and_after(diagnostician):
         for cause, score in found.after.scores.items()
         if score != found.before.scores[cause]
     }
-    assert [(c.question.id, c.instead) for c in found.changes] == [("drooping", None), ("roots_look", "pale_firm")]
+    assert [(c.question.id, c.instead) for c in found.changes] == [
+        ("drooping", None),
+        ("roots_look", "pale_firm"),
+    ]
 
 
 @given(st.integers(0, 5_000))

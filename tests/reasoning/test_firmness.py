@@ -1,4 +1,5 @@
 """How firm: jitters share their arithmetic with the ranking, and what hangs on one answer is really computed."""
+# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -76,7 +77,9 @@ def test_what_it_hangs_on_is_what_a_diagnosis_without_that_answer_gives(diagnost
 def test_the_same_case_gets_the_same_figures(diagnostician, base):
     case, _ = read_case(DEMO / "dim_and_waterlogged.toml")
     with closing(Diagnostician(base)) as another:
-        assert another.how_firm(another.diagnose(case)) == diagnostician.how_firm(diagnostician.diagnose(case))
+        assert another.how_firm(another.diagnose(case)) == diagnostician.how_firm(
+            diagnostician.diagnose(case)
+        )
 
 
 @pytest.mark.parametrize("share", [0.0, 0.399, 0.4, 0.6, 0.8, 0.95, 1.0])

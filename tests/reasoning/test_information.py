@@ -40,7 +40,9 @@ def test_where_nothing_is_known_answers_are_as_frequent_as_documented(priors, an
 def test_an_answer_that_fits_a_likely_cause_is_the_likelier_for_it():
     priors, likely_cause = {"a": -10.0}, {"a": 10.0}
     answers = [(0.2, {"a": 10.0 + 12.5}), (0.8, {"a": 10.0})]
-    assert chances(priors, likely_cause, answers)[0] > 0.6  # 0.2 x (1 + 0.909 x 16.8) / (1 + 0.0909 x 16.8), scaled
+    assert (
+        chances(priors, likely_cause, answers)[0] > 0.6
+    )  # 0.2 x (1 + 0.909 x 16.8) / (1 + 0.0909 x 16.8), scaled
 
 
 @given(SCORES, ANSWERS)

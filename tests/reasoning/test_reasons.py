@@ -1,4 +1,5 @@
 """Why, why not, this over that, what next, several causes, conflicts: on demo cases and random rule bases."""
+# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -57,7 +58,9 @@ def test_answers_that_would_lift_a_cause_really_do(diagnosis, diagnostician):
         for lift in found.lifts[:2]:
             after = told(diagnostician, diagnosis, {lift.question.id: lift.answer})
             assert after.of(ranked.id).score_db == ranked.score_db + lift.decibans
-            assert lift.passes == (after.of(ranked.id).score_db > max(c.score_db for c in after.causes if c.id != ranked.id))
+            assert lift.passes == (
+                after.of(ranked.id).score_db > max(c.score_db for c in after.causes if c.id != ranked.id)
+            )
         if found.together:
             changes = {lift.question.id: lift.answer for lift in found.together}
             assert told(diagnostician, diagnosis, changes).first.id == ranked.id
@@ -113,7 +116,9 @@ def every_answer(base, path):
 
 def test_what_was_not_known_by_thinking_is_not_asked_again(diagnostician, base):
     thought = next(q for q in base.questions.values() if q.effort == "think" and q.kind == "choice")
-    looked = next(q for q in base.questions.values() if q.effort == "look" and q.kind == "choice" and not q.ask_when)
+    looked = next(
+        q for q in base.questions.values() if q.effort == "look" and q.kind == "choice" and not q.ask_when
+    )
     case = Case(date=read_case(DEMO[0])[0].date, not_known=(thought.id, looked.id))
     checks = {c.question.id: c for c in diagnostician.next_checks(diagnostician.diagnose(case)).checks}
     assert thought.id not in checks
@@ -123,7 +128,9 @@ def test_what_was_not_known_by_thinking_is_not_asked_again(diagnostician, base):
 def test_every_sign_for_a_cause_is_explained_or_listed(diagnosis, diagnostician):
     found = diagnostician.several(diagnosis)
     probable = {each.cause.id for each in found.probable}
-    signs = {(s.kind, s.id) for each in found.probable for s in each.signs} | {(s.kind, s.id) for s in found.unexplained}
+    signs = {(s.kind, s.id) for each in found.probable for s in each.signs} | {
+        (s.kind, s.id) for s in found.unexplained
+    }
     for ranked in diagnosis.ranking.causes:
         for line in ranked.lines:
             if line.decibans > 0:
@@ -194,7 +201,9 @@ def test_one_more_line_for_a_cause_never_lowers_it(seed):
             assert {firing.rule for firing in after.firings} >= fired  # an answer only ever adds
             for cause, score in after.scores.items():
                 added = [e for name in more if (e := base.evidence.get(name)) and e.cause == cause]
-                others = [n for n in more if n.endswith("~otherwise") and base.evidence[n[:-10]].cause == cause]
+                others = [
+                    n for n in more if n.endswith("~otherwise") and base.evidence[n[:-10]].cause == cause
+                ]
                 if added and not others and all(e.speaks == "for" for e in added):
                     assert score >= diagnosis.ranking.of(cause).score_db
 
@@ -208,7 +217,9 @@ def test_conflicts_hold_in_their_examples_and_in_no_near_miss(base):
 
 def test_contradicting_answers_are_named_and_weigh_nothing(diagnostician):
     case, _ = read_case(next(path for path in DEMO if path.stem == "soggy_after_the_big_pot"))
-    odd = case.model_copy(update={"answers": case.answers | {"medium_now": "bone_dry", "standing_water": True}})
+    odd = case.model_copy(
+        update={"answers": case.answers | {"medium_now": "bone_dry", "standing_water": True}}
+    )
     diagnosis = diagnostician.diagnose(odd)
     named = {each.id: each for each in diagnostician.conflicts(diagnosis).contradictions}
     assert set(named["bone_dry_in_standing_water"].facts) == {"medium_now", "standing_water"}
@@ -220,7 +231,9 @@ def test_contradicting_answers_are_named_and_weigh_nothing(diagnostician):
 
 def test_strong_signs_both_ways_are_named(diagnostician):
     case, _ = read_case(next(path for path in DEMO if path.stem == "soggy_after_the_big_pot"))
-    odd = diagnostician.diagnose(case.model_copy(update={"answers": case.answers | {"roots_look": "pale_firm"}}))
+    odd = diagnostician.diagnose(
+        case.model_copy(update={"answers": case.answers | {"roots_look": "pale_firm"}})
+    )
     both = {each.cause.id: each for each in diagnostician.conflicts(odd).both_ways}
     assert "root_rot" in both
     assert min(line.decibans for line in both["root_rot"].lines_for) >= 7.5

@@ -1,4 +1,5 @@
 """Supposing other answers equals diagnosing the changed case, measures and all."""
+# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -50,7 +51,8 @@ def test_changed_answers_of_the_demo_cases_give_what_a_diagnosis_of_the_changed_
         changes = {q.id: any_answer(q, rng) if rng.random() < 0.8 else None for q in picked}
         if any(q.kind == "date" for q in picked):  # dates lie before the case's date
             changes = {
-                q.id: case.date.replace(year=case.date.year - 1) if q.kind == "date" else changes[q.id] for q in picked
+                q.id: case.date.replace(year=case.date.year - 1) if q.kind == "date" else changes[q.id]
+                for q in picked
             }
         supposed = supposing.suppose(changes)
         same(supposed, diagnostician.diagnose(changed(case, changes)))

@@ -61,7 +61,9 @@ def what_if(path: Path, answers: Sequence[str], house: Sequence[Path], *, as_jso
     try:
         found = opened.diagnostician.what_if(opened.diagnosis, changes)
     except AnswerError as error:
-        raise BadInputError([Problem(None, None, "QUESTION=ANSWER", error.found, error.expected, error.mend)]) from None
+        raise BadInputError(
+            [Problem(None, None, "QUESTION=ANSWER", error.found, error.expected, error.mend)]
+        ) from None
     if as_json:
         return opened.end(reasoning_json.what_if_document(opened.diagnosis, str(path), found))
     return opened.end(what_if_text(opened.diagnosis, found))
@@ -121,4 +123,6 @@ def _change(diagnosis: Diagnosis, words: str) -> tuple[str, AnswerValue | None]:
     try:
         return name, read_typed(known[name], typed, case.date, south=(case.place.latitude or 0) < 0)
     except TypedError as error:
-        raise BadInputError([Problem(None, None, name, repr(typed), "an answer to its question", str(error))]) from None
+        raise BadInputError(
+            [Problem(None, None, name, repr(typed), "an answer to its question", str(error))]
+        ) from None

@@ -10,7 +10,9 @@ Commands = Any  # what argparse gives for adding commands has no public type
 
 def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], None]) -> None:
     """Add the four to the commands."""
-    why = commands.add_parser("why", help="show why a cause has its rank, down to the answers, and why not first")
+    why = commands.add_parser(
+        "why", help="show why a cause has its rank, down to the answers, and why not first"
+    )
     why.add_argument("case", type=Path, metavar="CASE")
     why.add_argument("cause", metavar="CAUSE", help="id of a cause, such as root_rot")
     why.add_argument("--over", metavar="CAUSE", help="show it side by side with another cause instead")
@@ -18,7 +20,9 @@ def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], No
 
     next_ = commands.add_parser("next", help="what to check next, most telling for its effort first")
     next_.add_argument("case", type=Path, metavar="CASE")
-    next_.add_argument("--show", type=int, default=5, metavar="N", help="how many checks to show in full (default: 5)")
+    next_.add_argument(
+        "--show", type=int, default=5, metavar="N", help="how many checks to show in full (default: 5)"
+    )
     next_.set_defaults(run=_next)
 
     whatif = commands.add_parser("whatif", help="what other answers would do; the case is left as it is")
