@@ -36,7 +36,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class RankedCause:
-    """One cause at its rank (from 1) with its ledger, heaviest line first after the prior."""
+    """One cause at its rank (from 1) with its ledger: prior, evidence by weight, then what overlaps take back."""
 
     id: str
     name: str
@@ -222,7 +222,10 @@ def _ledger(base: RuleBase, cause: str, lines: list[Line]) -> tuple[Line, ...]:
         origin=listed(entry.origin),
         house=base.is_house("cause", cause),
     )
-    return (prior, *sorted(lines, key=lambda line: (-abs(line.decibans), line.kind, line.rule)))
+    def place(line: Line) -> tuple[bool, float, str]:
+        return line.kind == "discount", -abs(line.decibans), line.rule
+
+    return (prior, *sorted(lines, key=place))
 
 
 def _verdict(best_db: float, close: tuple[str, ...], facts_used: int) -> Verdict:

@@ -124,8 +124,8 @@ def test_of_a_group_each_line_counts_half_as_much_as_the_stronger_one_before():
         ("prior", -5.0),
         ("evidence", 12.5),
         ("evidence", 5.0),
-        ("discount", -2.5),
         ("evidence", 2.5),
+        ("discount", -2.5),
     ]
     assert discount([7.5, -7.5]) == 0  # each way has its own strongest
     assert discount([2.5, 12.5, 5.0]) == -(2.5 + 12.5 + 5.0) + 12.5 + 5 / 2 + round(4 * 2.5 / 4) / 4
