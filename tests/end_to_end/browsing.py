@@ -1,10 +1,10 @@
 """The page that `diagnose serve` shows, in a real Chromium: what stands in its terminal, its keys and its mouse."""
 
-import os
 from contextlib import contextmanager
 
-from needed import program
 from playwright.sync_api import sync_playwright
+
+from needed import program
 from waiting import wait_for
 
 SWITCHES = [
@@ -20,11 +20,10 @@ TERMINAL = ".xterm-helper-textarea"
 
 @contextmanager
 def chromium():
-    """Run the system's Chromium without a window."""
+    """Run the system's Chromium without a window; without its sandbox too, which root and containers cannot have."""
     path = program("browser", "chromium", "chromium-browser", "google-chrome")
-    alone = [] if os.name == "nt" or os.getuid() else ["--no-sandbox"]  # Chromium's sandbox refuses root
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=[*SWITCHES, *alone])
+        browser = playwright.chromium.launch(executable_path=path, args=SWITCHES, chromium_sandbox=False)
         try:
             yield browser
         finally:
@@ -73,7 +72,7 @@ class Visit:
             last[0] = self.screen()
             return last[0] if all(text in last[0] for text in texts) else ""
 
-        return wait_for(shown, lambda: f"expected {texts} on:\n{last[0]}")
+        return wait_for(shown, lambda: f"expected {texts} on:\n{last[0]}", every_s=0.5)
 
     def click(self, text):
         """Click on a text in the terminal."""

@@ -6,12 +6,12 @@ import sys
 import tempfile
 from pathlib import Path
 
-from needed import program
-from processes import children
 from textual.color import Color
-from waiting import wait_for
 
 from diagnose.screens.themes import THEMES
+from needed import program
+from processes import children
+from waiting import wait_for
 
 DIAGNOSE = str(Path(sys.executable).with_name("diagnose"))
 

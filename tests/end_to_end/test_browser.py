@@ -7,12 +7,12 @@ from urllib.parse import urlsplit
 
 import pytest
 import tomli
+
 from browsing import Visit, chromium
+from diagnose import locations
 from processes import children, lives
 from serving import Served
 from waiting import wait_for
-
-from diagnose import locations
 
 pytestmark = pytest.mark.browser
 

@@ -8,6 +8,7 @@ from urllib.parse import urlsplit
 from urllib.request import Request, urlopen
 
 import pytest
+
 from serving import DIAGNOSE, Served
 
 OTHER = "127.0.0.2"

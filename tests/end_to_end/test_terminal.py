@@ -7,9 +7,9 @@ import signal
 
 import pytest
 import tomli
-from terminal import Terminal
 
 from diagnose import locations
+from terminal import Terminal
 
 pytestmark = pytest.mark.terminal
 

@@ -2,14 +2,14 @@
 
 import time
 
-DEADLINE_S = 30
+DEADLINE_S = 120
 
 
-def wait_for(what, told, deadline_s=DEADLINE_S):
-    """Return the first true value of what(); at the deadline fail with told()."""
-    end = time.monotonic() + deadline_s
+def wait_for(what, told, every_s=0.1):
+    """Return the first true value of what(), asked again and again; at the deadline fail with told()."""
+    end = time.monotonic() + DEADLINE_S
     while not (value := what()):
         if time.monotonic() > end:
             raise AssertionError(told())
-        time.sleep(0.05)
+        time.sleep(every_s)
     return value
