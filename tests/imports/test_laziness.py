@@ -44,3 +44,20 @@ def test_ranking_with_a_window_loads_the_sky_but_no_screens(tmp_path):
     assert code == 0
     assert "pvlib" in loaded
     assert "textual" not in loaded
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["plants"],
+        ["standout"],
+        ["count"],
+        ["journal", "check"],
+        ["journal", "show", "Kettle"],
+        ["followup", "--json"],
+    ],
+)
+def test_daily_commands_of_the_journal_load_nothing_heavy(words, tmp_path):
+    journal = ["--journal", str(tmp_path / "j.sqlite")]
+    assert run(["journal", "add", "Kettle", *journal], tmp_path) == [0, []]
+    assert run([*words, *journal], tmp_path) == [0, []]

@@ -23,7 +23,7 @@ def test_the_worked_example_of_the_false_discovery_rate():
 
 
 def test_the_order_in_which_p_values_come_does_not_matter():
-    pick = random.Random(1)
+    pick = random.Random(1)  # noqa: S311
     order = pick.sample(range(15), 15)
     mixed = adjusted([THROMBOLYSIS[n] for n in order])
     assert dict(zip(order, mixed, strict=True)) == dict(enumerate(adjusted(THROMBOLYSIS)))
@@ -31,7 +31,7 @@ def test_the_order_in_which_p_values_come_does_not_matter():
 
 @pytest.mark.parametrize("seed", range(20))
 def test_adjusted_p_values_are_those_of_scipy(seed):
-    pick = random.Random(seed)
+    pick = random.Random(seed)  # noqa: S311
     p_values = [pick.choice([pick.random(), pick.random() ** 4, 0.05]) for _ in range(pick.randrange(1, 60))]
     assert adjusted(p_values) == pytest.approx(tuple(stats.false_discovery_control(p_values)))
 
@@ -66,7 +66,7 @@ def test_the_upper_tail_is_fishers_exact_test():
 
 @pytest.mark.parametrize(("successes", "trials"), [(1, 7), (3, 7), (5, 10), (14, 18), (173, 174), (1, 300)])
 def test_jeffreys_limits_are_quantiles_of_beta(successes, trials):
-    # Brown, Cai & DasGupta 2001, Statistical Science 16:101-133, section 3.1: limits B(α/2; x + ½, n - x + ½)
+    # Brown, Cai & DasGupta 2001, Statistical Science 16:101-133, section 3.1: limits at 2.5 % and 97.5 % of Beta(x + ½, n - x + ½)
     beta = stats.beta(successes + 0.5, trials - successes + 0.5)
     assert share_limits(successes, trials) == pytest.approx((beta.ppf(0.025), beta.ppf(0.975)))
 
