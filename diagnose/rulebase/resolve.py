@@ -19,6 +19,10 @@ _CHECKS = {
 }
 """Field -> the check that looks at it, where it is not `names`."""
 
+_FINDING = "it is a finding: write { finding = ... } and no more"
+_FACT = "it is a fact: write { fact = ..., is = ... }"
+_GIVEN = "it is a finding: give the facts from which rules conclude it"
+
 
 def dangling(base: RuleBase) -> list[Problem]:
     """Return a fault for every name that nothing provides and every test that does not fit its fact."""
@@ -112,7 +116,7 @@ def _test(test: Condition, path: tuple[str | int, ...], base: RuleBase) -> Itera
                 (*path, "finding"),
                 f"{test.finding!r}, which no finding is called",
                 "the id of a finding",
-                nearest(test.finding, base.findings),
+                _FACT if test.finding in base.vocabulary else nearest(test.finding, base.findings),
             )
         return
     name = test.fact or ""
@@ -122,7 +126,7 @@ def _test(test: Condition, path: tuple[str | int, ...], base: RuleBase) -> Itera
             (*path, "fact"),
             f"{name!r}, which no question, measure or plant fact provides",
             "the name of a fact",
-            nearest(name, base.vocabulary),
+            _FINDING if name in base.findings else nearest(name, base.vocabulary),
         )
         return
     yield from _fits(test, term, path)
@@ -199,7 +203,8 @@ def _example_value(
 ) -> Iterator[Found]:
     term = base.vocabulary.get(name)
     if term is None:
-        yield path, f"the unknown fact {name!r}", "the name of a fact", nearest(name, base.vocabulary)
+        mend = _GIVEN if name in base.findings else nearest(name, base.vocabulary)
+        yield path, f"the unknown fact {name!r}", "the name of a fact", mend
     elif isinstance(value, str) and value not in term.words:
         expected = "a number" if term.is_number else "one of " + ", ".join(term.words)
         yield path, f"{name} = {value!r}", expected, nearest(value, term.words)

@@ -37,7 +37,9 @@ def faults(
     """Yield one Problem for each key the model refused; several complaints of one key become one."""
     by_key: dict[KeyPath, list[ErrorDetails]] = {}
     for detail in error.errors(include_url=False):
-        by_key.setdefault(_known_part(detail, data), []).append(detail)
+        path = _known_part(detail, data)
+        if detail["type"] != "too_short" or not any(other[: len(path)] == path for other in by_key):
+            by_key.setdefault(path, []).append(detail)  # a list is not told too short for its faulty elements
     for path, details in by_key.items():
         detail = details[0]
         expected, mend = _expected(details, model, path)
@@ -45,7 +47,7 @@ def faults(
         if detail["type"] == "extra_forbidden":
             found = f"the unknown key {shown(path[-1])}"
         yield Problem(
-            file, line_of(lines, path), key_text(path), found, expected, mend, check="shape", path=path
+            file, line_of(lines, path), _named(path, data), found, expected, mend, check="shape", path=path
         )
 
 
@@ -55,6 +57,17 @@ def key_text(path: KeyPath) -> str:
     for part in path:
         text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{part[:80]}"
     return text
+
+
+def _named(path: KeyPath, data: object) -> str:
+    """Return a key path as a person writes it; a row that has an id goes by it."""
+    table, *rest = path or ("",)
+    rows = data.get(table) if isinstance(data, Mapping) else None
+    if rest and isinstance(rows, list) and isinstance(rest[0], int):
+        row = rows[rest[0]]
+        if isinstance(row, Mapping) and isinstance(row.get("id"), str) and rest[1:] not in ([], ["id"]):
+            return f"{table} {row['id'][:80]}, {key_text(tuple(rest[1:]))}"
+    return key_text(path)
 
 
 def _known_part(detail: ErrorDetails, data: object) -> KeyPath:
@@ -77,11 +90,24 @@ def _expected(details: list[ErrorDetails], model: type[BaseModel], path: KeyPath
         return "one of " + ", ".join(known), nearest(str(path[-1]), known)
     if details[0]["type"] == "missing":
         return f"{path[-1]!r}", "add it"
-    words = [_plain(detail) for detail in details]
-    mend = ""
-    if details[0]["type"] == "literal_error":
-        mend = nearest(str(details[0]["input"]), re.findall(r"'([^']*)'", str(details[0].get("ctx", {}))))
-    return " or ".join(dict.fromkeys(words)), mend
+    expected = " or ".join(dict.fromkeys(_plain(detail) for detail in details))
+    return expected, _mend(details[0], expected, path)
+
+
+def _mend(detail: ErrorDetails, expected: str, path: KeyPath) -> str:
+    """Return how to mend the slips that are made most."""
+    given = detail["input"]
+    if detail["type"] == "literal_error":
+        return nearest(str(given), re.findall(r"'([^']*)'", str(detail.get("ctx", {}))))
+    if isinstance(given, bool) and "text in quotes" in expected:
+        return 'write "yes" or "no"'
+    if isinstance(given, str) and "number" in expected and re.fullmatch(r"-?\d+([.,]\d+)?", given):
+        return f"take the quotes away: {given.replace(',', '.')}"
+    if isinstance(given, Mapping) and expected == "a list [ ... ]":
+        return f"write [[{path[0]}]] with two brackets" if len(path) == 1 else "put [ ] around it"
+    if isinstance(given, list) and expected == "a table { ... }":
+        return "take the [ ] away"
+    return ""
 
 
 def _plain(detail: ErrorDetails) -> str:

@@ -21,12 +21,14 @@ _SLIPS = (
     # what the reader says, and what to do about it
     ("Cannot overwrite", "remove the key that is given twice"),
     ("twice", "remove the table that is given twice, or write [[name]] for a list of tables"),
-    ("Invalid value", "put texts in quotes; numbers, true, false and dates stand without"),
+    ("Invalid value", 'put texts in straight quotes ("); numbers, true, false and dates stand without'),
     ("Illegal character '\\n'", "close the text with a quote on the same line"),
     ("Unterminated string", "close the text with a quote"),
-    ("Expected '=' after a key", "write key = value; a comment begins with #"),
-    ("Unclosed array", "close the list with ]"),
-    ("Unclosed inline table", "close the table with }"),
+    ("Expected ']' at the end of a table", "close the header with ]"),
+    ("Expected ']]'", "close the header with ]]"),
+    ("Expected '=' after a key", "write key = value (a comment begins with #, a decimal has a point)"),
+    ("Unclosed array", "a comma or the closing ] is missing"),
+    ("Unclosed inline table", "a comma or the closing } is missing"),
     ("Expected newline or end", "one key a line; is a comma, a quote or a bracket missing before it?"),
 )
 
