@@ -19,10 +19,8 @@ def _plain(value: Any) -> Any:
         return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, dict):
         return {key: _plain(inner) for key, inner in value.items()}
-    if isinstance(value, frozenset):
-        return sorted(value)
-    if isinstance(value, list | tuple):
-        return [_plain(inner) for inner in value]
+    if isinstance(value, list | tuple | frozenset):
+        return [_plain(inner) for inner in (sorted(value) if isinstance(value, frozenset) else value)]
     if isinstance(value, dt.date):
         return value.isoformat()
     if isinstance(value, float) and not math.isfinite(value):

@@ -49,7 +49,7 @@ def main():
 
 def fill(path, size):
     """Five years of weekly counts of each plant, by chance."""
-    pick = random.Random(size)  # noqa: S311
+    pick = random.Random(size)
     begun = time.perf_counter()
     with open_journal(path) as book, book.writing() as db:
         for number in range(size):

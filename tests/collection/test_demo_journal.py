@@ -3,8 +3,8 @@
 import datetime as dt
 
 import pytest
-from demo_journal import BAD_FEED, CHILLED, make
 
+from demo_journal import BAD_FEED, CHILLED, make
 from diagnose.collection.followup import due
 from diagnose.collection.learning import learn
 from diagnose.collection.overview import overview

@@ -5,8 +5,6 @@ import math
 import random
 
 import pytest
-from simulator import STEADY_CHANCE, Life, counted, grow
-from trials import CHANGED
 
 from diagnose.collection import choose
 from diagnose.collection.overview import COUNT_EVERY_D, overview
@@ -16,6 +14,8 @@ from diagnose.measures.leaves import measure
 from diagnose.measures.leaves.exact import rate_ratio
 from diagnose.measures.measure import Given
 from diagnose.problems import BadInputError
+from simulator import STEADY_CHANCE, Life, counted, grow
+from trials import CHANGED
 
 
 def test_losses_are_tested_as_the_exact_test_does(plant, totals, day):
@@ -32,7 +32,7 @@ def test_it_says_what_the_measures_say_of_a_simulated_plant(life, tmp_path):
     with open_journal(tmp_path / "j.sqlite") as book:
         said, measured = [], []
         for seed in range(12):
-            case = counted(grow(life, random.Random(seed)))  # noqa: S311
+            case = counted(grow(life, random.Random(seed)))
             kept = plants.add_plant(book, f"Plant {seed}")
             counts.add_counts(book, {kept.id: case.leaf_history})
             found = {m.name: m.value for m in measure(Given(case, {}))}
@@ -123,4 +123,4 @@ def test_what_cannot_be_read_is_one_sentence(rows, condition):
 
 
 def test_day_of_the_simulator_is_the_case_date():
-    assert counted(grow(Life(days=70), random.Random(1))).date == dt.date(2021, 1, 1) + dt.timedelta(days=70)  # noqa: S311
+    assert counted(grow(Life(days=70), random.Random(1))).date == dt.date(2021, 1, 1) + dt.timedelta(days=70)

@@ -43,7 +43,7 @@ def test_a_quiet_collection_stands_out_in_nothing(plant, totals, day):
 
 def test_false_alarms_are_as_rare_as_promised(plant, totals, day):
     """Nothing has happened: in at most about 5 % of collections is anything named (exact tests are conservative)."""
-    pick, alarms = random.Random(3), 0  # noqa: S311
+    pick, alarms = random.Random(3), 0
     for _ in range(200):
         told = []
         for n in range(40):

@@ -7,13 +7,13 @@ import random
 import sqlite3
 
 import pytest
-from simulator import STEADY_CHANCE, counted, grow
 
 from diagnose.case import LeafCount
 from diagnose.command import main
 from diagnose.journal import cases, counts, open_journal, plants, rankings
 from diagnose.journal.schema import VERSION
 from diagnose.locations import demo_cases
+from simulator import STEADY_CHANCE, counted, grow
 
 TODAY = dt.date.today()  # noqa: DTZ011 - what the command takes for today
 
@@ -234,7 +234,7 @@ def test_what_stands_out_reaches_the_ranking_as_a_fact_from_the_journal(run, pat
                     for w in range(61)
                 ]
             else:
-                case = counted(grow(STEADY_CHANCE, random.Random(n)))  # noqa: S311
+                case = counted(grow(STEADY_CHANCE, random.Random(n)))
                 shift = TODAY - case.date
                 rows = [row.model_copy(update={"date": row.date + shift}) for row in case.leaf_history]
             counts.add_counts(book, {plant.id: rows})

@@ -166,7 +166,7 @@ class Migrations:
 
 
 def main(what, times, seed):
-    pick = random.Random(seed)  # noqa: S311
+    pick = random.Random(seed)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "journal.sqlite"
         work = {"counts": Counts, "imports": Imports, "migrations": Migrations}.get(what)

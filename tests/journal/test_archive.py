@@ -7,13 +7,13 @@ import zipfile
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_cases import DAY, a_case, words
 
 from diagnose.case import LeafCount
 from diagnose.journal import cases, counts, open_journal, plants
 from diagnose.journal.archive import read_archive, write_archive
 from diagnose.journal.schema import TOLD
 from diagnose.problems import BadInputError
+from test_cases import DAY, a_case, words
 
 a_plant = st.tuples(words, words, words, st.none() | st.floats(1, 90), st.lists(a_case, max_size=2))
 

@@ -23,7 +23,7 @@ def test_the_worked_example_of_the_false_discovery_rate():
 
 
 def test_the_order_in_which_p_values_come_does_not_matter():
-    pick = random.Random(1)  # noqa: S311
+    pick = random.Random(1)
     order = pick.sample(range(15), 15)
     mixed = adjusted([THROMBOLYSIS[n] for n in order])
     assert dict(zip(order, mixed, strict=True)) == dict(enumerate(adjusted(THROMBOLYSIS)))
@@ -31,7 +31,7 @@ def test_the_order_in_which_p_values_come_does_not_matter():
 
 @pytest.mark.parametrize("seed", range(20))
 def test_adjusted_p_values_are_those_of_scipy(seed):
-    pick = random.Random(seed)  # noqa: S311
+    pick = random.Random(seed)
     p_values = [pick.choice([pick.random(), pick.random() ** 4, 0.05]) for _ in range(pick.randrange(1, 60))]
     assert adjusted(p_values) == pytest.approx(tuple(stats.false_discovery_control(p_values)))
 

@@ -18,14 +18,13 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from simulator import START, STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Life, counted, grow
-
 from diagnose import locations
 from diagnose.case import Case, Event, LeafCount, Place
 from diagnose.casefile import read_case
 from diagnose.diagnosis import Diagnostician, open_rules, plan_for
 from diagnose.journal import Journal, cases, open_journal, plans, plants, rankings
 from diagnose.journal.counts import keep_counts
+from simulator import START, STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Life, counted, grow
 
 PLACES = (
     "attic sill",
@@ -111,7 +110,7 @@ def main() -> None:
 
 def make(file: Path, count: int, years: float, until: dt.date, seed: int, rules: Diagnostician) -> Truth:
     """Write a journal and return what was done to its plants."""
-    pick = random.Random(seed)  # noqa: S311
+    pick = random.Random(seed)
     days = round(years * 365) // 7 * 7
     names = itertools.islice(_names(), count)
     profiles = [plant for plant in rules.base.plants if plant != "generic"]
