@@ -67,7 +67,7 @@ def main() -> None:
             continue
         shuffles = []
         for seed in range(RANDOM_ORDERS):
-            rng = random.Random(seed)  # noqa: S311 - repeatable, not secret
+            rng = random.Random(seed)
             place = {name: rng.random() for name in diagnostician.base.questions}
             shuffles.append(
                 needed(diagnostician, whole, lambda _, qs, place=place: min(qs, key=lambda q: place[q.id]))

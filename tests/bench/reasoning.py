@@ -27,10 +27,10 @@ def main() -> None:
         f"{len(base.questions)} questions, {len(base.rules)} rules, {len(base.evidence)} evidence rules, "
         f"opened in {1000 * (time.process_time() - opened):.0f} ms"
     )
-    print(
+    print(  # noqa: T201
         "milliseconds of processor time, warm (first); goals: "
         + ", ".join(f"{k} {v}" for k, v in GOALS_MS.items())
-    )  # noqa: T201
+    )
     print("next checks     what if         how firm        what would change      case")  # noqa: T201
     rows = []
     for path in sorted(locations.demo_cases().glob("*.toml")):

@@ -1,5 +1,4 @@
 """Small random rule bases over a few questions, so that every change can be tried one by one."""
-# ruff: noqa: S311 - repeatable, not secret
 
 import datetime as dt
 import random

@@ -1,5 +1,4 @@
 """What would change it: found sets really change the first, no smaller set does, and none is missed."""
-# ruff: noqa: S311 - repeatable, not secret
 
 import itertools
 import random
@@ -8,7 +7,6 @@ from contextlib import closing
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_base import small_base, small_case
 
 from diagnose import locations
 from diagnose.casefile import read_case
@@ -17,6 +15,7 @@ from diagnose.reasoning.alternatives import alternatives
 from diagnose.reasoning.known import answered
 from diagnose.reasoning.search import search
 from diagnose.reasoning.suppose import Supposer
+from small_base import small_base, small_case
 
 DEMO = locations.demo_cases()
 

@@ -1,5 +1,4 @@
 """How firm: jitters share their arithmetic with the ranking, and what hangs on one answer is really computed."""
-# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -8,7 +7,6 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_base import small_base, small_case
 
 from diagnose import locations
 from diagnose.casefile import read_case
@@ -16,6 +14,7 @@ from diagnose.diagnosis import Diagnostician
 from diagnose.ranking import Scales, rank
 from diagnose.reasoning.firmness import BANDS, grouped, stays
 from diagnose.reasoning.suppose import Supposer
+from small_base import small_base, small_case
 
 DEMO = locations.demo_cases()
 WEIGHTS = st.sampled_from([-12.5, -7.5, -5.0, -2.5, 2.5, 5.0, 7.5, 12.5, 1.3, -3.7])

@@ -1,5 +1,4 @@
 """Why, why not, this over that, what next, several causes, conflicts: on demo cases and random rule bases."""
-# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -7,7 +6,6 @@ from contextlib import closing
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_base import any_answer, small_base, small_case
 
 from diagnose import locations
 from diagnose.case import Case
@@ -18,6 +16,7 @@ from diagnose.report.reasoning_text import versus_text, why_not_text, why_text
 from diagnose.report.supposing_text import firm_text, next_text
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import RECORD_KINDS
+from small_base import any_answer, small_base, small_case
 
 DEMO = sorted(locations.demo_cases().glob("*.toml"))
 SEEDS = st.integers(0, 5_000)

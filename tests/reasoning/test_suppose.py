@@ -1,5 +1,4 @@
 """Supposing other answers equals diagnosing the changed case, measures and all."""
-# ruff: noqa: S311 - repeatable, not secret
 
 import random
 from contextlib import closing
@@ -7,7 +6,6 @@ from contextlib import closing
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from small_base import any_answer, small_base, small_case
 
 from diagnose import locations
 from diagnose.casefile import read_case
@@ -15,6 +13,7 @@ from diagnose.diagnosis import Diagnostician
 from diagnose.facts import AnswerError
 from diagnose.reasoning.suppose import Supposer, band
 from diagnose.rulebase.model import RECORD_KINDS
+from small_base import any_answer, small_base, small_case
 
 DEMO = sorted(locations.demo_cases().glob("*.toml"))
 
