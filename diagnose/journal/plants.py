@@ -1,6 +1,7 @@
 """Plants, the places where they stand, their photos and what happened to them."""
 
 import datetime as dt
+import sqlite3
 from typing import Any
 
 from diagnose.case import EVENT_KINDS, Event, Place
@@ -11,6 +12,10 @@ from diagnose.problems import BadInputError, Problem, nearest, shown
 _PLANT = """
 SELECT p.id, p.name, p.kind, p.profile, coalesce(s.label, '') AS place, p.pot_cm, p.medium, p.note, p.gone_on
 FROM plants p LEFT JOIN places s ON s.id = p.place_id"""
+WIDEST_POT_CM = 200.0
+"""Wider than any pot that stands indoors (common practice, no source)."""
+LONGEST_TEXT = 2000
+"""As `diagnose.case.Text`."""
 _PLACE = ("label", "city", "country", "latitude", "longitude", "elevation_m")
 _COLUMNS = ("name", "kind", "profile", "pot_cm", "medium", "note", "gone_on")
 
@@ -53,39 +58,27 @@ def add_plant(journal: Journal, name: str, *, place: str = "", **told: Any) -> P
         BadInputError: there is a plant of this name, or it has none.
 
     """
-    name = clean(name, "name")
-    if not name:
-        raise BadInputError([Problem(None, None, "name", "none", "a name of its own for each plant")])
     with journal.writing() as db:
-        if db.execute("SELECT 1 FROM plants WHERE name = ? COLLATE NOCASE", (name,)).fetchone():
-            raise BadInputError(
-                [
-                    Problem(
-                        None,
-                        None,
-                        "name",
-                        f"a second plant called {name!r}",
-                        "a name of its own",
-                        "add a number",
-                    )
-                ]
-            )
-        db.execute("INSERT INTO plants (name) VALUES (?)", (name,))
-    return change_plant(journal, find_plant(journal, name), place=place, **told)
+        name = _free_name(db, name)
+        plant_id = db.execute("INSERT INTO plants (name) VALUES (?)", (name,)).lastrowid or 0
+        return change_plant(journal, plant_by_id(journal, plant_id), place=place, **told)
 
 
 def change_plant(
     journal: Journal, plant: PlantRecord, *, place: str | None = None, **told: Any
 ) -> PlantRecord:
-    """Change what is known of a plant; only the fields given are touched."""
+    """Change what is known of a plant; only the fields given are touched.
+
+    Raises:
+        BadInputError: another plant has the new name, or the pot is not 0 to 200 cm wide.
+
+    """
     unknown = set(told) - set(_COLUMNS)
     if unknown:
         raise ValueError(f"no such field of a plant: {sorted(unknown)}")
     with journal.writing() as db:
         for column, value in told.items():
-            kept = clean(value, column) if isinstance(value, str) else value
-            kept = kept.isoformat() if isinstance(kept, dt.date) else kept
-            kept = None if column == "profile" and not kept else kept
+            kept = _free_name(db, value, plant.id) if column == "name" else _column(column, value)
             db.execute(f"UPDATE plants SET {column} = ? WHERE id = ?", (kept, plant.id))
         if place is not None:
             label = clean(place, "place")
@@ -98,6 +91,27 @@ def change_plant(
     return plant_by_id(journal, plant.id)
 
 
+def _free_name(db: sqlite3.Connection, name: str, own: int = 0) -> str:
+    """Return a name as it can be kept, if no other plant has it."""
+    name = clean(name, "name")
+    if not name:
+        raise BadInputError([Problem(None, None, "name", "none", "a name of its own for each plant")])
+    if db.execute("SELECT 1 FROM plants WHERE name = ? COLLATE NOCASE AND id <> ?", (name, own)).fetchone():
+        found = f"a second plant called {name!r}"
+        raise BadInputError([Problem(None, None, "name", found, "a name of its own", "add a number")])
+    return name
+
+
+def _column(column: str, value: Any) -> Any:
+    if isinstance(value, str):
+        text = clean(value, column)
+        return None if column == "profile" and not text else text
+    if column == "pot_cm" and value is not None and not 0 < value <= WIDEST_POT_CM:
+        expected = f"a width above 0 and up to {WIDEST_POT_CM:g} cm"
+        raise BadInputError([Problem(None, None, "pot", f"{value:g} cm", expected)])
+    return value.isoformat() if isinstance(value, dt.date) else value
+
+
 def places(journal: Journal) -> tuple[PlaceRecord, ...]:
     """Return every place with what is known of where it is, by label."""
     rows = journal.rows(f"SELECT id, {', '.join(_PLACE)} FROM places ORDER BY label")
@@ -107,7 +121,14 @@ def places(journal: Journal) -> tuple[PlaceRecord, ...]:
 
 
 def locate_place(journal: Journal, place: Place) -> None:
-    """Say where a place is, a new one if there is none of its label; where it was said to be is replaced."""
+    """Say where a place is, a new one if there is none of its label; where it was said to be is replaced.
+
+    Raises:
+        BadInputError: it has no label.
+
+    """
+    if not place.label.strip():
+        raise BadInputError([Problem(None, None, "place", "no name", "a name, such as 'east window'")])
     with journal.writing() as db:
         db.execute(
             """INSERT INTO places (label, city, country, latitude, longitude, elevation_m) VALUES (?, ?, ?, ?, ?, ?)
@@ -188,7 +209,7 @@ def clean(text: str, field: str) -> str:
     """Return text as it can be kept: no blanks around it, nothing that UTF-8 cannot say.
 
     Raises:
-        BadInputError: it holds half characters (surrogates) or a NUL.
+        BadInputError: it holds half characters (surrogates) or a NUL, or is too long for a case.
 
     """
     try:
@@ -197,6 +218,9 @@ def clean(text: str, field: str) -> str:
         raise BadInputError([Problem(None, None, field, shown(text), "text that UTF-8 can say")]) from None
     if "\x00" in text:
         raise BadInputError([Problem(None, None, field, shown(text), "text without NUL characters")])
+    if len(text) > LONGEST_TEXT:
+        expected = f"at most {LONGEST_TEXT:,}"
+        raise BadInputError([Problem(None, None, field, f"{len(text):,} characters", expected)])
     return text.strip()
 
 

@@ -101,6 +101,14 @@ def test_a_clock_set_back_is_told_before_anything_is_typed(run, path):
         (["journal", "event", "repotted", "Anvil", "--date", "tomorrow"], "--date"),
         (["journal", "photo", "Anvil", "none.jpg"], "no such file"),
         (["journal", "add", "anvil"], "a name of its own"),
+        (["journal", "change", "Anvil", "--name", "beacon"], "a second plant called 'beacon'"),
+        (["journal", "change", "Anvil", "--pot-cm", "-3"], "-3 cm"),
+        (["journal", "change", "Anvil", "--pot-cm", "nan"], "nan cm"),
+        (["journal", "add", "Candle", "--pot-cm", "inf"], "inf cm"),
+        (["journal", "change", "Anvil", "--profile", "alocasai"], "did you mean 'alocasia'"),
+        (["journal", "add", "x" * 2001], "2,001 characters"),
+        (["journal", "event", "fed", "Anvil", "--note", "x" * 2001], "2,001 characters"),
+        (["journal", "place", " ", "--at", "Leeds"], "no name"),
         (["journal", "place", "hall", "--at", "Nosuchtown Parva"], "--at"),
         (["journal", "take", "none.toml"], "no such file"),
         (["journal", "give", "Anvil", "out.toml"], "no case of Anvil"),
@@ -108,12 +116,18 @@ def test_a_clock_set_back_is_told_before_anything_is_typed(run, path):
         (["import", "none.csv"], "none.csv"),
     ],
 )
-def test_a_fault_is_one_sentence(run, words, said):
+def test_a_fault_is_one_sentence_and_changes_nothing(run, path, words, said):
     run("journal", "add", "Anvil")
+    run("journal", "add", "Beacon")
     code, _, err = run(*words)
     assert code == 2
     assert said in err
     assert err.count("\n") == 1
+    with open_journal(path) as book:
+        assert [(p.name, p.pot_cm, p.profile) for p in plants.all_plants(book)] == [
+            ("Anvil", None, None),
+            ("Beacon", None, None),
+        ]
 
 
 def test_questions_about_a_plant_are_kept_as_they_are_answered_and_gone_on_with(run, path):

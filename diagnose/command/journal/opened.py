@@ -6,7 +6,7 @@ from pathlib import Path
 from diagnose import locations
 from diagnose.collection.followup import Due, due
 from diagnose.collection.overview import Overview, overview
-from diagnose.command.output import complain
+from diagnose.command.output import complain, talk
 from diagnose.journal import Journal, open_journal
 from diagnose.journal.cases import all_cases
 from diagnose.journal.counts import latest_date, leaf_totals
@@ -17,7 +17,10 @@ from diagnose.problems import BadInputError, Problem
 
 def opened(path: Path | None) -> Journal:
     """Return the journal in use; if it can only be read that is told, and only writing will fail."""
-    journal = open_journal(path or locations.journal())
+    file = path or locations.journal()
+    if not file.exists():
+        talk(f"A new journal is begun: {file}.")
+    journal = open_journal(file)
     if journal.problem:
         complain([journal.problem])
     return journal

@@ -8,7 +8,7 @@ from diagnose.case import Event
 from diagnose.command.journal.opened import opened, today
 from diagnose.command.output import Exit, data
 from diagnose.journal import plants
-from diagnose.problems import BadInputError, Problem, shown
+from diagnose.problems import BadInputError, Problem, nearest, shown
 from diagnose.questionnaire.dates import read_date
 from diagnose.questionnaire.records import known_place
 from diagnose.questionnaire.typed import TypedError
@@ -18,6 +18,7 @@ _FIELDS = ("kind", "profile", "pot_cm", "medium", "note")
 
 def add(journal: Path | None, name: str, **told: Any) -> int:
     """Add a plant."""
+    _check_profile(told)
     with opened(journal) as book:
         plant = plants.add_plant(book, name, place=told.pop("place") or "", **_given(told))
     data(f"Added {plant.name}.")
@@ -27,6 +28,7 @@ def add(journal: Path | None, name: str, **told: Any) -> int:
 def change(journal: Path | None, name: str, *, gone: str | None, new_name: str | None, **told: Any) -> int:
     """Change what is known of a plant; a change of place is also noted as a move."""
     day = today()
+    _check_profile(told)
     with opened(journal) as book:
         plant, place = plants.find_plant(book, name), told.pop("place")
         fields = _given(told)
@@ -46,6 +48,7 @@ def event(
 ) -> int:
     """Note what happened to plants, or to all plants of a place."""
     day, word = read_day(date, "--date"), plants.read_event_kind(kind)
+    note = plants.clean(note, "--note")
     with opened(journal) as book:
         chosen = [plants.find_plant(book, name) for name in names]
         if place is not None:
@@ -100,6 +103,23 @@ def read_day(text: str, option: str) -> dt.date:
         expected = f"a date not after {day}, such as 2026-03-01 or '3 weeks ago'"
         raise BadInputError([Problem(None, None, option, shown(text), expected)])
     return found
+
+
+def _check_profile(told: dict[str, Any]) -> None:
+    """Refuse a profile that no rules have; the rules are only read if one is given."""
+    profile = told["profile"]
+    if not profile:
+        return
+    from diagnose import locations
+    from diagnose.diagnosis import rule_folders
+    from diagnose.rulebase.load import load
+
+    known = load(locations.built_in_rules(), rule_folders([])).plants
+    if profile not in known:
+        mend = nearest(profile, known) or "see 'diagnose rules list plant'"
+        raise BadInputError(
+            [Problem(None, None, "--profile", shown(profile), "the id of a plant profile", mend)]
+        )
 
 
 def _given(told: dict[str, Any]) -> dict[str, Any]:
