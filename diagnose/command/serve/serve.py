@@ -14,12 +14,11 @@ from aiohttp import web
 
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, data, talk
-from diagnose.command.serve.server import PRIVATE, ScreensServer
+from diagnose.command.serve.server import GRACE_S, PRIVATE, ScreensServer
 from diagnose.problems import BadInputError, Problem, shown
 
 EVERY_ADDRESS = {"0.0.0.0": "127.0.0.1", "::": "::1"}  # noqa: S104 - known, so that it can be warned of
 """An address that means all of the machine's -> one of these that a browser here can open."""
-_GRACE_S = 5.0  # for open pages to close; common practice, no source
 
 
 def serve(host: str, port: int, case: Path | None, house: Sequence[Path]) -> Exit:
@@ -76,7 +75,7 @@ def _run(listening: socket.socket, command: str, token: str | None) -> None:
         loop=loop,
         print=None,
         access_log=None,
-        shutdown_timeout=_GRACE_S,
+        shutdown_timeout=GRACE_S,
     )
 
 
@@ -85,7 +84,7 @@ def _screens(case: Path | None, house: Sequence[Path]) -> str:
     command = [sys.executable, "-m", "diagnose.command.serve"]
     for folder in house:
         command += ["--rules", str(folder)]
-    return shlex.join([*command, *(["--", str(case)] if case else [])])
+    return "exec " + shlex.join([*command, *(["--", str(case)] if case else [])])  # no shell stays in between
 
 
 def _warning(address: str) -> str:

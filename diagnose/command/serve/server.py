@@ -8,10 +8,12 @@ from urllib.parse import urlsplit
 import jinja2
 from aiohttp import web
 from aiohttp.typedefs import Handler
+from textual_serve.app_service import AppService
 from textual_serve.server import Server
 
 PRIVATE = ("127.0.0.1", "::1")
 """Addresses that only browsers of this machine reach."""
+GRACE_S = 10.0  # for screens to end; common practice, no source
 _PAGE = Path(__file__).parent / "page"
 HEADERS = {
     # scripts, fonts, pictures and connections from this address alone; the terminal sets styles on its own elements
@@ -74,6 +76,13 @@ class ScreensServer(Server):
         finally:
             self._open.discard(page)
 
+    async def _process_messages(self, websocket: web.WebSocketResponse, app_service: AppService) -> None:
+        """Pass on what the page sends; when it has gone, see its screens out."""
+        try:
+            await super()._process_messages(websocket, app_service)
+        finally:
+            await _see_out(app_service)
+
     async def on_startup(self, app: web.Application) -> None:
         """Print nothing; the command has said where to look."""
 
@@ -89,6 +98,20 @@ class ScreensServer(Server):
         return given is not None and secrets.compare_digest(
             given.encode("utf-8", "replace"), (self._token or "").encode()
         )
+
+
+async def _see_out(screens: AppService) -> None:
+    """Ask the screens to end and wait until their process has; end it if it does not."""
+    process = screens._process  # noqa: SLF001 - nothing public waits for it
+    if process is None:
+        return
+    try:
+        async with asyncio.timeout(GRACE_S):
+            await screens.stop()
+            await process.wait()
+    except TimeoutError:
+        process.kill()
+        await process.wait()
 
 
 async def _add_headers(_: web.Request, response: web.StreamResponse) -> None:
