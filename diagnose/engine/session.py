@@ -21,6 +21,10 @@ from diagnose.rulebase.logic import settled
 from diagnose.rulebase.model import Evidence, Rule
 
 _OPERATORS = {"is_not": "$neq", "below": "$lt", "above": "$gt", "at_least": "$gte", "at_most": "$lte"}
+
+PART = 500
+"""Rules a session holds at the most where they can be parted: from there on its cost grows faster than its rules."""
+
 _START_FACT = json.dumps({"sid": SESSION, "id": START, "k": "start"})
 
 
@@ -139,12 +143,45 @@ class CompiledEngine:
         return f'{{"sid":"{SESSION}","k":"o","id":"{name}","n":"{name}","v":{json.dumps(_written(value))}}}'
 
 
-class RuleEngine(CompiledEngine):
-    """A rule base ready to run."""
+class RuleEngine:
+    """A rule base ready to run, in parts: a session's cost grows faster than its rules.
+
+    The first part holds every rule that gives a finding; the others only use findings, so each runs by itself.
+    """
 
     def __init__(self, rules: Iterable[Rule | Evidence]) -> None:
         """Load the rules; raises EngineLimitError if the engine cannot hold them."""
-        super().__init__(checked(rules))
+        compiled = checked(rules)
+        self._gives = {rule.id: rule.gives for rule in compiled}
+        self._parts = [CompiledEngine(part) for part in _parts(compiled)]
+
+    def infer(self, facts: Mapping[str, float | str], given: Iterable[str] = ()) -> tuple[Firing, ...]:
+        """Return the rules that fire on these facts and on findings held already, sorted by rule.
+
+        Numbers count to four decimals. Facts that no rule asks for are passed over.
+        Raises EngineRefusedError.
+        """
+        first, *others = self._parts
+        firings = {firing.rule: firing for firing in first.infer(facts, given)}
+        found = {*given, *(finding for rule in firings if (finding := self._gives[rule]))}
+        for part in others:
+            for firing in part.infer(facts, found):
+                before = firings.get(firing.rule)
+                firings[firing.rule] = _merged(firing, before) if before else firing
+        return tuple(sorted(firings.values(), key=lambda firing: firing.rule))
+
+    def close(self) -> None:
+        """Give the engine's memory back; nothing can be inferred afterwards."""
+        for part in self._parts:
+            part.close()
+
+
+def _parts(compiled: Sequence[Compiled]) -> list[Sequence[Compiled]]:
+    if len(compiled) <= PART:
+        return [compiled]
+    giving = [rule for rule in compiled if rule.gives is not None]
+    using = [rule for rule in compiled if rule.gives is None]
+    return [giving, *(using[start : start + PART] for start in range(0, len(using), PART))]
 
 
 def _definition(compiled: Sequence[Compiled]) -> str:

@@ -56,7 +56,9 @@ class WhatIf:
 
     def reach(self, names: Iterable[str]) -> frozenset[str]:
         """Return the rule sides whose firing can depend on these facts, through findings too."""
-        return frozenset().union(*(self._part(name).rules for name in names if ("fact", name) in self._asking))
+        return frozenset().union(
+            *(self._part(name).rules for name in names if ("fact", name) in self._asking)
+        )
 
     def close(self) -> None:
         """Give the engines' memory back."""

@@ -1,6 +1,7 @@
 """Order never matters, and knowing more only ever adds firings."""
 
 from contextlib import closing
+from unittest.mock import patch
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -49,3 +50,16 @@ def test_findings_that_were_concluded_may_as_well_be_given(seed: int) -> None:
             assert engine.infer(facts, held) == firings
             assert list(firings) == sorted(firings, key=lambda firing: firing.rule)
             assert all(isinstance(firing, Firing) for firing in firings)
+
+
+@settings(max_examples=60, deadline=None)
+@given(seeds, st.integers(1, 8))
+def test_a_rule_base_run_in_parts_fires_like_one_run_whole(seed: int, size: int) -> None:
+    rules, cases, _ = random_base(seed)
+    with (
+        closing(RuleEngine(rules)) as whole,
+        patch("diagnose.engine.session.PART", size),
+        closing(RuleEngine(rules)) as parted,
+    ):
+        for facts in cases:
+            assert parted.infer(facts) == whole.infer(facts)
