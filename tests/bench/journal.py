@@ -153,8 +153,12 @@ def growth(sizes, took):
     """The exponent of processor time against size, by least squares of their logarithms."""
     x, y = [math.log(n) for n in sizes], [math.log(t) for t in took]
     slope = statistics.linear_regression(x, y).slope
+    steps = [f"{(y[n + 1] - y[n]) / (x[n + 1] - x[n]):.2f}" for n in range(len(x) - 1)]
     say(
         f"\ncollection summary grows as plants to the power of {slope:.2f} over {', '.join(f'{n:,}' for n in sizes)}"
+    )
+    say(
+        f"from size to size: {', '.join(steps)} (the smallest file is also checked for damage when it is opened)"
     )
 
 
