@@ -173,7 +173,7 @@ def test_the_session_is_deleted_when_the_engine_fails(
     with pytest.raises(EngineRefusedError, match="error code: 303"):
         engine.infer({"temp": 15, "spot": "yes"})
     with pytest.raises(durable.error, match="309"):  # no such session
-        durable.get_facts(engine._handle, SESSION)
+        durable.get_facts(engine._parts[0]._handle, SESSION)
 
 
 def test_a_fact_the_engine_takes_for_told_already_stops_the_case(
