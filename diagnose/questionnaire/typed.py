@@ -69,7 +69,7 @@ def _choice(question: Question, text: str) -> str:
     word = text.strip().lower()
     choices = choices_of(question)
     ids = [choice_id for choice_id, _ in choices]
-    if word.isdigit() and 1 <= int(word) <= len(ids):
+    if word.isdecimal() and 1 <= int(word) <= len(ids):
         return ids[int(word) - 1]
     if word in ids:
         return word

@@ -9,9 +9,10 @@ from textual.binding import Binding
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Label, Static
+from textual.widgets import Label, Static
 
 from diagnose.screens.actions import PLACES, by_place, keys_said
+from diagnose.screens.key_line import KeyLine
 
 KEYS = 18
 """Cells for the names of keys."""
@@ -50,7 +51,7 @@ class HelpScreen(Screen[None]):
                 title = f"{place} (where you are)" if place == self._place else place
                 yield HelpPart(title, [(keys_said(one), one.what) for one in places[place]])
             yield HelpPart("Answers and lists", _ALWAYS)
-        yield Footer(show_command_palette=False)
+        yield KeyLine()
 
 
 class HelpPart(Static):

@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.screen import Screen
-from textual.widgets import Footer, Label
+from textual.widgets import Label
 
 from diagnose.screens.actions import bindings
+from diagnose.screens.key_line import KeyLine
 
 if TYPE_CHECKING:
     from diagnose.screens.app import DiagnoseApp
@@ -41,9 +42,9 @@ class Page(Screen[Result]):
         self.query_one("#heading-left", Label).update(left)
         self.query_one("#heading-right", Label).update(right)
 
-    def foot(self) -> Footer:
+    def foot(self) -> KeyLine:
         """Return the line of keys."""
-        return Footer(show_command_palette=False)
+        return KeyLine()
 
     def action_show_help(self) -> None:
         """Show what the keys do."""

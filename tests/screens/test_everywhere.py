@@ -5,9 +5,9 @@ import re
 import pytest
 from looking import shows, text_of, until
 from textual.color import Color
-from textual.widgets import Footer
 
 from diagnose.screens.actions import ACTIONS, EVERYWHERE, PLACES, bindings, keys_said
+from diagnose.screens.key_line import KeyLine
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.themes import DARK, LIGHT
 
@@ -36,12 +36,19 @@ async def test_at_most_five_keys_are_shown_help_first_and_all_fit_at_80(make_app
     async with make_app().run_test(size=(80, 24)) as pilot:
         await go(pilot, place)
         await until(pilot, lambda: "F1 Help" in text_of(pilot.app).splitlines()[-1])
-        footer = pilot.app.screen.query_one(Footer)
-        keys = [key for key in footer.query("FooterKey") if key.description]
+        keys = pilot.app.screen.query_one(KeyLine).shown
         assert 2 <= len(keys) <= 5
-        assert keys[0].key == "f1"
-        assert all(key.region.x >= 0 and key.region.right <= 80 for key in keys)
-        assert footer.max_scroll_x == 0
+        assert keys[0][0] == "f1"
+        assert text_of(pilot.app).splitlines()[-1].strip() == "  ".join(
+            f"{key} {does}" for _, key, does in keys
+        )
+
+
+async def test_the_line_of_keys_can_be_clicked(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "F1 Help" in text_of(pilot.app))
+        await pilot.click(KeyLine, offset=(3, 0))
+        await shows(pilot, "What the keys do")
 
 
 @pytest.mark.parametrize("place", [place for place in PLACES if place != EVERYWHERE])

@@ -3,11 +3,11 @@
 import datetime as dt
 
 import pytest
+from looking import settled, shows, text_of, type_text, until
+from textual.widgets import Input
 
 from diagnose import locations
 from diagnose.casefile import read_case
-from looking import settled, shows, text_of, type_text, until
-from textual.widgets import Input
 
 
 def only_case():
@@ -172,7 +172,7 @@ async def test_leaf_counts_are_added_changed_removed_and_drawn(make_app):
         await at(pilot, "leaf_history")
         await type_text(pilot, "2026-09-01")
         await pilot.press("tab", "6", "enter")
-        await shows(pilot, "1 Sep 2026", "━━━━━━━━━━━━━━━━")
+        await shows(pilot, "1 Sep 2026", "━━━━━━━━━━━━━━")
         await type_text(pilot, "2 weeks ago")
         await pilot.press("tab", "3", "tab", "1", "tab", "4", "tab", "o", "enter")
         await shows(pilot, "1 opened, 4 lost (oldest)", "from 6 to 3 leaves in 71 days: 1 opened, 4 lost")
@@ -238,7 +238,9 @@ async def test_more_about_a_question(make_app):
         await pilot.press("n")
         await at(pilot, "standing_water")
         await pilot.press("f3")
-        await shows(pilot, "Look an hour after watering.", "What each answer would tell", "yes: +7.5 dB Rotting roots")
+        await shows(
+            pilot, "Look an hour after watering.", "What each answer would tell", "yes: +7.5 dB Rotting roots"
+        )
         await pilot.press("escape")
         await shows(pilot, "Does water stand in the saucer?")
 
@@ -248,7 +250,9 @@ async def test_jump_to_any_question_and_see_its_state(make_app, saved):
     async with make_app(path).run_test(size=(120, 36)) as pilot:
         await at(pilot, "signs")
         await pilot.press("f7")
-        await shows(pilot, "nothing droops", "skipped: nothing droops", "not known", "2 done, 7 open, 2 skipped")
+        await shows(
+            pilot, "nothing droops", "skipped: nothing droops", "not known", "2 done, 7 open, 2 skipped"
+        )
         await pilot.press("right", "down", "enter")
         await shows(pilot, "How many days pass between waterings?")
 
@@ -292,8 +296,10 @@ async def test_a_case_is_left_and_resumed_at_its_question(make_app):
 
 
 async def test_the_end_says_what_it_came_to(make_app, saved):
-    path = saved(answers={"drooping": "none", "signs": (), "night_low_c": 9.0, "watering_every_d": 7.0},
-                 not_known=("place", "plant_profile", "leaf_history", "days_since_moved"))
+    path = saved(
+        answers={"drooping": "none", "signs": (), "night_low_c": 9.0, "watering_every_d": 7.0},
+        not_known=("place", "plant_profile", "leaf_history", "days_since_moved"),
+    )
     async with make_app(path).run_test(size=(80, 24)) as pilot:
         await at(pilot, "standing_water")
         await pilot.press("2")
@@ -301,7 +307,14 @@ async def test_the_end_says_what_it_came_to(make_app, saved):
 
 
 async def test_it_works_at_every_size_while_it_is_resized(make_app, saved):
-    path = saved(answers={"drooping": "whole_plant", "medium_when_drooping": "wet", "standing_water": True, "night_low_c": 20.0})
+    path = saved(
+        answers={
+            "drooping": "whole_plant",
+            "medium_when_drooping": "wet",
+            "standing_water": True,
+            "night_low_c": 20.0,
+        }
+    )
     async with make_app(path).run_test(size=(160, 45)) as pilot:
         await at(pilot, "signs")
         await shows(pilot, "Subjects", "So far", "F8 Reasons")
