@@ -70,6 +70,19 @@ def last_counts(journal: Journal) -> dict[int, CountRecord]:
     return {row["plant_id"]: CountRecord(row["id"], row["plant_id"], _count(row)) for row in rows}
 
 
+def leaves_since(journal: Journal, since: dt.date) -> dict[int, tuple[tuple[dt.date, int], ...]]:
+    """Return (date, leaves) of every count from a day on, earliest first, by the plant's id."""
+    rows = journal.rows(
+        """SELECT p.id, s.date, s.present FROM plants p
+           JOIN stretches s ON s.plant_id = p.id AND s.date >= ? WHERE p.gone_on IS NULL ORDER BY s.date""",
+        (since.isoformat(),),
+    )
+    found: dict[int, list[tuple[dt.date, int]]] = {}
+    for plant_id, date, present in rows:
+        found.setdefault(plant_id, []).append((dt.date.fromisoformat(date), present))
+    return {plant_id: tuple(told) for plant_id, told in found.items()}
+
+
 def latest_date(journal: Journal) -> dt.date | None:
     """Return the latest date of any count, None if there is none."""
     found = journal.rows("SELECT max(date) FROM stretches")[0][0]

@@ -5,16 +5,13 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from diagnose.case import Case
-from diagnose.collection.neighbours import facts_for, informed
-from diagnose.collection.standout import standout
+from diagnose.bookkeeping import Informer, keep_ranking
 from diagnose.command.ask import converse
-from diagnose.command.journal.opened import opened, rows_of, today
+from diagnose.command.journal.opened import opened, today
 from diagnose.command.output import Exit, complain, data
-from diagnose.diagnosis import Diagnosis, Diagnostician, open_rules, plan_for
-from diagnose.journal import Journal, cases, plans, rankings
-from diagnose.journal.plants import all_plants, events, find_plant
-from diagnose.journal.records import CaseRecord, RankingRecord
+from diagnose.diagnosis import open_rules
+from diagnose.journal import cases, rankings
+from diagnose.journal.plants import all_plants, find_plant
 from diagnose.problems import BadInputError, Problem, nearest, shown
 from diagnose.questionnaire import Questionnaire
 from diagnose.report.words import percent
@@ -26,7 +23,7 @@ def ask_plant(journal: Path | None, name: str, house: Sequence[Path]) -> int:
         plant = find_plant(book, name)
         diagnostician = open_rules(house)
         record = cases.begin_case(book, plant.id, today())
-        case = Informer(book, diagnostician).case(record)
+        case = Informer(book, diagnostician, today()).case(record)
         questionnaire = Questionnaire(
             diagnostician,
             case,
@@ -44,7 +41,7 @@ def rank_open(journal: Path | None, house: Sequence[Path], *, as_json: bool) -> 
     complain(diagnostician.base.problems)
     told = []
     with opened(journal) as book:
-        informer = Informer(book, diagnostician)
+        informer = Informer(book, diagnostician, today())
         names = {plant.id: plant.name for plant in all_plants(book)}
         for record in cases.all_cases(book, settled=False):
             if record.plant_id not in names:
@@ -95,31 +92,6 @@ def settle(journal: Path | None, name: str, cause: str, how: str, house: Sequenc
             said = percent(ranked[-1].causes[place - 1].probability)
             data(f"The last ranking had it at place {place} with {said}.")
     return Exit.DONE
-
-
-class Informer:
-    """Gives cases what the journal knows of the collection; looks at the collection once."""
-
-    def __init__(self, book: Journal, diagnostician: Diagnostician) -> None:
-        self._book, self._day = book, today()
-        self._asked = frozenset(diagnostician.base.questions)
-        self._rows, _ = rows_of(book, self._day)
-        self._found = standout(self._rows, events(book), self._day)
-
-    def case(self, record: CaseRecord) -> Case:
-        """Return the case as of today, with what the journal knows of the plant's neighbours."""
-        case = cases.read_case_record(self._book, record, self._day)
-        row = next((row for row in self._rows if row.plant.id == record.plant_id), None)
-        return case if row is None else informed(case, facts_for(row, self._rows, self._found), self._asked)
-
-
-def keep_ranking(book: Journal, record: CaseRecord, diagnosis: Diagnosis) -> RankingRecord:
-    """Keep a ranking, and a plan with it if the case has none or another cause is first now."""
-    before = rankings.rankings_of(book, record.id)
-    kept = rankings.add_ranking(book, record, diagnosis)
-    if not before or before[-1].causes[0].id != kept.causes[0].id or not plans.plans_of(book, record.id):
-        plans.add_plan(book, kept, plan_for(diagnosis))
-    return kept
 
 
 def typed(prompt: str) -> str | None:

@@ -4,9 +4,10 @@ import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose.bookkeeping import Informer, keep_ranking, rows_of
 from diagnose.collection.followup import Due, compare
-from diagnose.command.journal.case import Informer, keep_ranking, typed
-from diagnose.command.journal.opened import opened, rows_of, today
+from diagnose.command.journal.case import typed
+from diagnose.command.journal.opened import opened, today
 from diagnose.command.output import Exit, data
 from diagnose.diagnosis import Diagnostician, open_rules, plan_for
 from diagnose.journal import Journal, cases, plans, rankings
@@ -31,7 +32,7 @@ def follow_up(journal: Path | None, house: Sequence[Path], *, as_json: bool) -> 
             return Exit.DONE
         data(f"{len(waiting)} due. Answer y, p (partly) or n; s: skip; stop: leave, answers are kept.")
         diagnostician = open_rules(house)
-        informer = Informer(book, diagnostician)
+        informer = Informer(book, diagnostician, day)
         for one in waiting:
             if not _one(book, one, diagnostician, informer, day):
                 break

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose.bookkeeping import rows_of
 from diagnose.collection import choose
 from diagnose.collection.standout import standout
-from diagnose.command.journal.opened import opened, rows_of, today
+from diagnose.command.journal.opened import opened, today
 from diagnose.command.output import Exit, data
 from diagnose.journal import plants as kept
 from diagnose.journal.cases import cases_of, outcomes
