@@ -3,11 +3,12 @@
 import datetime as dt
 
 import pytest
-from looking import settled, shows, text_of, type_text, until
 from textual.widgets import Input
 
 from diagnose import locations
 from diagnose.casefile import read_case
+from diagnose.screens.inputs.plant import fitting_plants
+from looking import settled, shows, text_of, type_text, until
 
 
 def only_case():
@@ -142,6 +143,13 @@ async def test_a_plant_by_a_few_letters(make_app):
         await pilot.press("enter")
         await settled(pilot)
         assert only_case().plant.profile == "alocasia"
+
+
+def test_plants_whose_name_begins_as_typed_come_first(base):
+    names = [plant.id for plant in fitting_plants(base.plants.values(), "alo")]
+    assert names[0] == "alocasia"
+    assert "homalomena" in names  # it holds the letters too, but does not begin so
+    assert fitting_plants(base.plants.values(), "zzz") == []
 
 
 async def test_a_town_is_looked_up_and_an_unknown_one_told(make_app):

@@ -1,5 +1,7 @@
 """The kind of plant: a few letters narrow the list."""
 
+from collections.abc import Iterable
+
 from textual import events
 from textual.app import ComposeResult
 from textual.content import Content
@@ -57,7 +59,7 @@ class PlantField(AnswerField):
         self.post_message(Given(plant, record=True))
 
     def _list(self, typed: str) -> None:
-        fitting = [plant for plant in self.asked.base.plants.values() if fits(plant, typed)]
+        fitting = fitting_plants(self.asked.base.plants.values(), typed)
         rows = [Option(self._row(plant), id=plant.id) for plant in fitting]
         unknown = Option(Content("don't know"), id=NOT_KNOWN)
         options = self.query_one(OptionList)
@@ -76,7 +78,13 @@ class PlantField(AnswerField):
         return Content(plant.name)
 
 
-def fits(plant: PlantProfile, typed: str) -> bool:
-    """Whether a kind of plant fits what was typed: all its words begin or stand in its name, id or genera."""
-    known = " ".join((plant.name, plant.id, *plant.genera)).lower()
-    return all(word in known for word in typed.lower().split())
+def fitting_plants(plants: Iterable[PlantProfile], typed: str) -> list[PlantProfile]:
+    """Return the kinds whose name, id or genera hold all words typed; first those where a word begins so."""
+    words = typed.lower().split()
+    ranked = []
+    for plant in plants:
+        known = " ".join((plant.name, plant.id, *plant.genera)).lower()
+        if all(word in known for word in words):
+            begins = all(any(part.strip("(,)").startswith(word) for part in known.split()) for word in words)
+            ranked.append((not begins, plant))
+    return [plant for _, plant in sorted(ranked, key=lambda one: one[0])]
