@@ -1,8 +1,9 @@
 """What commands and screens both do with the journal: sum the collection up, inform a case, keep a ranking."""
 
 import datetime as dt
+from dataclasses import dataclass
 
-from diagnose.case import Case
+from diagnose.case import Case, LeafCount
 from diagnose.collection.followup import Due, due
 from diagnose.collection.neighbours import facts_for, informed
 from diagnose.collection.overview import Overview, overview
@@ -10,10 +11,10 @@ from diagnose.collection.standout import standout
 from diagnose.diagnosis import Diagnosis, Diagnostician, plan_for
 from diagnose.journal import Journal, cases, plans, rankings
 from diagnose.journal.cases import all_cases
-from diagnose.journal.counts import latest_date, leaf_totals
+from diagnose.journal.counts import counts_of, latest_date, leaf_totals
 from diagnose.journal.plans import all_plans
-from diagnose.journal.plants import all_plants, events
-from diagnose.journal.records import CaseRecord, RankingRecord
+from diagnose.journal.plants import all_plants, events, photos
+from diagnose.journal.records import CaseRecord, EventRecord, Outcome, PhotoRecord, PlantRecord, RankingRecord
 from diagnose.problems import BadInputError, Problem
 
 
@@ -76,3 +77,41 @@ def keep_ranking(book: Journal, record: CaseRecord, diagnosis: Diagnosis) -> Ran
     if not before or before[-1].causes[0].id != kept.causes[0].id or not plans.plans_of(book, record.id):
         plans.add_plan(book, kept, plan_for(diagnosis))
     return kept
+
+
+@dataclass(frozen=True, slots=True)
+class CaseStory:
+    """A case, its rankings in order, and what it turned out to be."""
+
+    record: CaseRecord
+    rankings: tuple[RankingRecord, ...]
+    outcome: Outcome | None
+
+
+@dataclass(frozen=True, slots=True)
+class AboutPlant:
+    """All that the journal knows of one plant; `row` is None once it has left the collection."""
+
+    plant: PlantRecord
+    row: Overview | None
+    counts: tuple[LeafCount, ...]
+    events: tuple[EventRecord, ...]
+    photos: tuple[PhotoRecord, ...]
+    cases: tuple[CaseStory, ...]
+
+
+def about_plant(journal: Journal, plant: PlantRecord, day: dt.date) -> AboutPlant:
+    """Return all that is known of a plant."""
+    rows, _ = rows_of(journal, day)
+    ends = cases.outcomes(journal)
+    return AboutPlant(
+        plant,
+        next((row for row in rows if row.plant.id == plant.id), None),
+        counts_of(journal, plant.id),
+        events(journal, plant.id),
+        photos(journal, plant.id),
+        tuple(
+            CaseStory(case, rankings.rankings_of(journal, case.id), ends.get(case.id))
+            for case in cases.cases_of(journal, plant.id)
+        ),
+    )

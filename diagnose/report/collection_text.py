@@ -30,15 +30,9 @@ def overview_text(rows: Iterable[Overview]) -> str:
 
 def standout_text(found: Standout) -> str:
     """Return whose losses rose beyond chance and what those plants share."""
-    tested = len(found.tested)
     if not found.rising and not found.shared:
-        text = f"No plant loses more leaves than before beyond what chance allows ({tested} could be tested)."
-        return "\n".join(wrapped(text))
-    head = (
-        f"Losses rose on {len(found.rising)} of {tested} plants that could be tested, beyond chance "
-        f"(at most {percent(found.share_of_false)} of those named are expected to be there by chance)."
-    )
-    lines = [*wrapped(head), ""]
+        return "\n".join(wrapped(standout_head(found)))
+    lines = [*wrapped(standout_head(found)), ""]
     for one in found.rising:
         row = one.row
         lines.append(
@@ -53,6 +47,17 @@ def standout_text(found: Standout) -> str:
     for shared in found.shared:
         lines += [f"  {line}" for line in wrapped(shared_said(shared), width=75)]
     return "\n".join(lines)
+
+
+def standout_head(found: Standout) -> str:
+    """Return in one sentence how many plants stand out."""
+    tested = len(found.tested)
+    if not found.rising and not found.shared:
+        return f"No plant loses more leaves than before beyond what chance allows ({tested} could be tested)."
+    return (
+        f"Losses rose on {len(found.rising)} of {tested} plants that could be tested, beyond chance "
+        f"(at most {percent(found.share_of_false)} of those named are expected to be there by chance)."
+    )
 
 
 def shared_said(shared: Shared) -> str:
