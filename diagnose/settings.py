@@ -1,4 +1,4 @@
-"""What the grower chose once for all cases: units and colours. One small TOML file in the user's folder."""
+"""What the grower chose once for all cases: units, colours, the order of questions. One small TOML file in the user's folder."""
 
 from pathlib import Path
 from typing import Literal
@@ -17,6 +17,8 @@ class Settings(Record):
     """Units that numbers are asked for and shown in; cases are always stored metric."""
     colours: Literal["dark", "light", "plain"] = "dark"
     """`plain` uses the terminal's own two colours. NO_COLOR in the environment means plain whatever is set here."""
+    order: Literal["subject", "telling"] = "subject"
+    """In which order questions come: subject by subject, or the most telling first."""
 
 
 def read_settings(file: Path) -> tuple[Settings, tuple[Problem, ...]]:

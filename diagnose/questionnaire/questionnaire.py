@@ -9,6 +9,7 @@ from typing import Any
 from diagnose.case import AnswerValue, Case, LeafCount, Place, Plant
 from diagnose.casefile import write_case
 from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.questionnaire.order import next_open
 from diagnose.questionnaire.outline import Item, newly_skipped, outline
 from diagnose.rulebase.model import Question, Subject
 
@@ -48,6 +49,10 @@ class Questionnaire:
         self.diagnosis: Diagnosis = diagnostician.diagnose(case)
         self.skipped_now: tuple[tuple[int, str], ...] = ()
         """(how many, why): open questions that the last change made needless."""
+        self.telling: tuple[str, ...] = ()
+        """Ids of open questions, the most telling first; empty: questions come by subject."""
+        self.enough = False
+        """Whether what is still open would hardly move the ranking; known only if `telling` is."""
         self._at_once = at_once
         self._case = case
         self._settled: Case | None = case
@@ -82,14 +87,13 @@ class Questionnaire:
 
     def is_done(self, question: Question) -> bool:
         """Whether a question was answered or said not to be known."""
-        return any(item.question == question and item.state in ("answered", "not known") for item in self.items)
+        return any(
+            item.question == question and item.state in ("answered", "not known") for item in self.items
+        )
 
     def forward(self) -> None:
-        """Go to the next question not yet done, from the current one on, then from the start."""
-        ids = [item.question.id for item in self.items]
-        start = ids.index(self._current) + 1 if self._current in ids else 0
-        waiting = [i.question.id for i in (*self.items[start:], *self.items[:start]) if i.state == "open"]
-        self._current = waiting[0] if waiting else None
+        """Go to the next question not yet done: the most telling one if `telling` is set, else by subject."""
+        self._current = next_open(self.items, self._current, self.telling)
 
     def step(self, by: int) -> None:
         """Go `by` questions forward or back, done or not; stops at both ends."""
@@ -106,7 +110,9 @@ class Questionnaire:
     def answer(self, value: AnswerValue) -> None:
         """Answer the current question and go on."""
         question = self._asked()
-        self._change(answers=self._case.answers | {question.id: value}, not_known=self._not_known_but(question))
+        self._change(
+            answers=self._case.answers | {question.id: value}, not_known=self._not_known_but(question)
+        )
         self.forward()
 
     def do_not_know(self) -> None:
@@ -159,12 +165,14 @@ class Questionnaire:
 
     def progress(self) -> tuple[Progress, ...]:
         """Return how far each subject is."""
-        base = self.diagnosis.base
-        by_subject = {subject: [q for q in self.applicable if q.subject == subject] for subject in base.subjects}
+        subjects = self.diagnosis.base.subjects
+        states: dict[str, list[str]] = {}
+        for item in self.items:
+            if item.state != "skipped":
+                states.setdefault(item.question.subject, []).append(item.state)
         return tuple(
-            Progress(base.subjects[subject], sum(self.is_done(q) for q in questions), len(questions))
-            for subject, questions in sorted(by_subject.items(), key=lambda item: base.subjects[item[0]].order)
-            if questions
+            Progress(subjects[subject], sum(state != "open" for state in found), len(found))
+            for subject, found in sorted(states.items(), key=lambda one: subjects[one[0]].order)
         )
 
     def _asked(self) -> Question:

@@ -44,11 +44,12 @@ class DiagnoseApp(App[None]):
     Input, Input:focus { background: $background; background-tint: transparent; border: round $line; height: 3; }
     Input:focus { border: round $accent; }
     Input > .input--placeholder { color: $muted; }
-    Footer { padding: 0 1; }
     CommandPalette SearchIcon { display: none; }
     CommandPalette > Vertical { width: 92; max-width: 96%; }
     CommandPalette #--input { border: round $line; background: $background; }
-    CommandPalette CommandList, CommandPalette CommandList:focus { border: round $line; background: $background; padding: 0 1; }
+    CommandPalette CommandList, CommandPalette CommandList:focus {
+        border: round $line; background: $background; padding: 0 1;
+    }
     CommandPalette CommandInput, CommandPalette CommandInput:focus { border: none; height: 1; padding: 0 1; }
     ToastRack { align-horizontal: right; }
     Toast { background: $selected; padding: 0 1; width: 50; }
@@ -61,8 +62,8 @@ class DiagnoseApp(App[None]):
         + StartScreen.CSS  # a default screen's own CSS is not read otherwise
     )
     COMMAND_PALETTE_BINDING = "f2"
-    HORIZONTAL_BREAKPOINTS: ClassVar = [(0, "-narrow"), (110, "-wide"), (150, "-widest")]
-    VERTICAL_BREAKPOINTS: ClassVar = [(0, "-short"), (30, "-tall")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (150, "-widest")]  # noqa: RUF012 - as Textual declares it
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = []
 
     def __init__(
@@ -78,7 +79,9 @@ class DiagnoseApp(App[None]):
         self._settings: Settings | None = None
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = "plain" if no_color else self.settings.colours if locations.settings().exists() else "dark"
+        self.theme = (
+            "plain" if no_color else self.settings.colours if locations.settings().exists() else "dark"
+        )
 
     @property
     def settings(self) -> "Settings":
@@ -107,6 +110,13 @@ class DiagnoseApp(App[None]):
         self.theme = chosen
         self.change_settings(colours=chosen)
 
+    def next_order(self) -> None:
+        """Change the order in which questions come."""
+        telling = self.settings.order == "subject"
+        self.change_settings(order="telling" if telling else "subject")
+        said = "the most telling first" if telling else "subject by subject"
+        self.notify(f"Questions now come {said}.", markup=False)
+
     def get_default_screen(self) -> Screen[None]:
         """Return the first screen; it waits for nothing."""
         return StartScreen()
@@ -132,7 +142,7 @@ class DiagnoseApp(App[None]):
                 return
             if not worker.is_cancelled:
                 self.call_from_thread(
-                    lambda: self.push_screen(QuestionsScreen(opened, reasons_first=reasons_first))
+                    self._show_screen, lambda: QuestionsScreen(opened, reasons_first=reasons_first)
                 )
 
         self.run_worker(prepare, thread=True, exclusive=True, group="open")
@@ -145,9 +155,12 @@ class DiagnoseApp(App[None]):
             from diagnose.screens.rules import RulesScreen  # noqa: PLC0415 - slow imports go with the slow work
 
             if not get_current_worker().is_cancelled:
-                self.call_from_thread(lambda: self.push_screen(RulesScreen(entry)))
+                self.call_from_thread(self._show_screen, lambda: RulesScreen(entry))
 
         self.run_worker(prepare, thread=True, exclusive=True, group="open")
+
+    def _show_screen(self, make: Callable[[], Screen[None]]) -> None:
+        self.push_screen(make())
 
     def tell(self, problems: "Iterable[Problem]", remark: str = "") -> None:
         """Show faults as their sentences, if there are any."""
@@ -163,8 +176,9 @@ class DiagnoseApp(App[None]):
 
         from diagnose.screens.palette import Everything  # noqa: PLC0415
 
-        if not CommandPalette.is_open(self):
-            self.push_screen(CommandPalette(providers=[Everything], placeholder="Find a question, cause, rule, case or action"))
+        if not isinstance(self.screen, CommandPalette):
+            hint = "Find a question, cause, rule, case or action"
+            self.push_screen(CommandPalette(providers=[Everything], placeholder=hint))
 
     async def action_quit(self) -> None:
         """Leave; everything is on disk already."""

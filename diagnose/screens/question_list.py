@@ -34,7 +34,8 @@ class QuestionList(Page[str | None]):
         """Lay the list out."""
         done = sum(item.state in ("answered", "not known") for item in self._asked.items)
         skipped = sum(item.state == "skipped" for item in self._asked.items)
-        yield from self.heading("All questions", f"{done} done, {len(self._asked.items) - done - skipped} open, {skipped} skipped")
+        still = len(self._asked.items) - done - skipped
+        yield from self.heading("All questions", f"{done} done, {still} open, {skipped} skipped")
         yield Rows(id="all")
         yield self.foot()
 
@@ -67,11 +68,16 @@ class QuestionList(Page[str | None]):
             options.highlighted = beyond[0] if by > 0 else beyond[-1]
             options.scroll_to_highlight(top=True)
 
+    def action_next_order(self) -> None:
+        """Change the order in which questions come; this list stays by subject."""
+        self.desk.next_order()
+
     def action_name_case(self) -> None:
         """Give the case a name."""
         from diagnose.screens.line import LineScreen  # noqa: PLC0415
 
-        self.app.push_screen(LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title), self._rename)
+        ask = LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title)
+        self.app.push_screen(ask, self._rename)
 
     def action_back(self) -> None:
         """Go back to the question in hand."""
@@ -101,7 +107,9 @@ class QuestionList(Page[str | None]):
         elif item.state == "answered":
             state = answer_said(asked.case, asked.diagnosis.base, item.question, self._system)
         room = width // 2
-        question = item.question.text if len(item.question.text) <= room else item.question.text[: room - 1] + "…"
+        question = (
+            item.question.text if len(item.question.text) <= room else item.question.text[: room - 1] + "…"
+        )
         said = state if len(state) <= width - room - 6 else state[: width - room - 7] + "…"
         return Content.assemble(
             (f"{_MARKS[item.state]} ", "$accent"),

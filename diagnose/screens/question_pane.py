@@ -19,6 +19,9 @@ _EFFORT = {
 }
 
 
+_ENOUGH = "What is still open would hardly move the ranking: F8 goes to it."
+
+
 class QuestionPane(VerticalScroll, can_focus=False):
     """One question; or, at the end, what the answers came to."""
 
@@ -41,15 +44,27 @@ class QuestionPane(VerticalScroll, can_focus=False):
         self.scroll_home(animate=False)
         self.call_after_refresh(self._focus)
 
+    def tell_enough(self, enough: bool) -> None:
+        """Say whether what is still open would hardly matter, without touching what is being typed."""
+        for label in self.query(".enough"):
+            label.display = enough
+
     def _question(self, asked: Questionnaire, question: Question, system: System) -> ComposeResult:
         base = asked.diagnosis.base
         subject = base.subjects[question.subject].name
         mine = [q for q in asked.applicable if q.subject == question.subject]
-        place = f", question {mine.index(question) + 1} of {len(mine)}" if question in mine else ", does not apply here"
+        place = (
+            f", question {mine.index(question) + 1} of {len(mine)}"
+            if question in mine
+            else ", does not apply here"
+        )
         yield Label(f"{subject}{place}, {_EFFORT[question.effort]}", markup=False, classes="subject")
         for count, reason in asked.skipped_now:
             said = f"Skipped {count} question{'s' if count > 1 else ''}: {reason}."
             yield Label(said, markup=False, classes="subject")
+        enough = Label(_ENOUGH, markup=False, classes="subject enough")
+        enough.display = asked.enough
+        yield enough
         yield Label(question.text, markup=False, classes="question")
         yield field_for(Asked(question, asked.case, base, system))
         for caution in question.caution:

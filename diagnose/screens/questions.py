@@ -13,12 +13,14 @@ from diagnose.case import Case
 from diagnose.diagnosis import Diagnosis, Diagnostician
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire.bookmarks import write_bookmark
+from diagnose.questionnaire.order import next_open
 from diagnose.report.words import verdict
-from diagnose.screens.inputs import Given, Kept, NotKnown
+from diagnose.screens.inputs import Given, Kept
 from diagnose.screens.opening import Opened
 from diagnose.screens.page import Page
 from diagnose.screens.question_pane import QuestionPane
 from diagnose.screens.ranking_panel import RankingPanel
+from diagnose.screens.reasoner import Reasoner
 from diagnose.screens.subjects_panel import SubjectsPanel
 
 
@@ -36,7 +38,9 @@ class QuestionsScreen(Page[None]):
     QuestionsScreen.-widest QuestionPane { padding: 1 3; }
     QuestionsScreen.-narrow #middle { layout: vertical; }
     QuestionsScreen.-narrow QuestionPane { width: 100%; height: 1fr; padding: 0 2; }
-    QuestionsScreen.-narrow #ranking { width: 100%; height: 5; padding: 0 2; border-left: none; border-top: solid $line; overflow-y: hidden; }
+    QuestionsScreen.-narrow #ranking {
+        width: 100%; height: 5; padding: 0 2; border-left: none; border-top: solid $line; overflow-y: hidden;
+    }
     QuestionsScreen.-short PlantField OptionList { max-height: 5; }
     QuestionsScreen.-short LeavesField Counts { max-height: 5; }
     QuestionsScreen.-narrow.-tall #ranking { height: 10; }
@@ -50,6 +54,13 @@ class QuestionsScreen(Page[None]):
             super().__init__()
             self.case, self.diagnosis = case, diagnosis
 
+    class Ordered(Message):
+        """It was worked out which questions tell most."""
+
+        def __init__(self, telling: tuple[str, ...], *, enough: bool) -> None:
+            super().__init__()
+            self.telling, self.enough = telling, enough
+
     class Failed(Message):
         """A case could not be diagnosed."""
 
@@ -61,6 +72,7 @@ class QuestionsScreen(Page[None]):
         super().__init__()
         self._opened = opened
         self._reasons_first = reasons_first
+        self._to_first = False
         self.questionnaire = opened.questionnaire
 
     def compose(self) -> ComposeResult:
@@ -110,6 +122,7 @@ class QuestionsScreen(Page[None]):
         if not asked.settle(message.case, message.diagnosis):
             return
         self._rank()
+        self._order()
         self.desk.weighed.publish(None)
         if asked.current != before:
             self._show()
@@ -121,6 +134,19 @@ class QuestionsScreen(Page[None]):
             asked.use(loaded)
         if asked.is_behind:
             self._weigh()
+        elif (self.desk.settings.order == "telling") != bool(asked.telling):
+            self._to_first = bool(asked.current and not asked.is_done(asked.current))
+            self._order()
+
+    def on_questions_screen_ordered(self, message: Ordered) -> None:
+        """Follow the new order from the next question on; at once if the order was just chosen."""
+        asked = self.questionnaire
+        asked.telling, asked.enough = message.telling, message.enough
+        if self._to_first:
+            self._to_first = False
+            first = next_open(asked.items, None, asked.telling)
+            self.go_to(first)
+        self.query_one(QuestionPane).tell_enough(asked.enough)
 
     def on_screen_suspend(self) -> None:
         """Remember the question."""
@@ -174,7 +200,7 @@ class QuestionsScreen(Page[None]):
     def go_to(self, question: str | None) -> None:
         """Go to a question; None stays."""
         if question:
-            self._reasons_first = False
+            self._reasons_first = self._to_first = False
             self.questionnaire.jump(question)
         self._show()
 
@@ -196,8 +222,30 @@ class QuestionsScreen(Page[None]):
         asked = self.questionnaire
         self._rank()
         self.run_worker(
-            partial(self._diagnose, asked.diagnostician, asked.case), thread=True, exclusive=True, group="weigh"
+            partial(self._diagnose, asked.diagnostician, asked.case),
+            thread=True,
+            exclusive=True,
+            group="weigh",
         )
+
+    def _order(self) -> None:
+        """Find out which questions tell most, if the grower wants them in that order."""
+        asked = self.questionnaire
+        if self.desk.settings.order == "telling":
+            reasoner = Reasoner(asked.diagnostician, asked.diagnosis)
+            self.run_worker(partial(self._find_order, reasoner), thread=True, exclusive=True, group="order")
+        else:
+            asked.telling, asked.enough, self._to_first = (), False, False
+
+    def _find_order(self, reasoner: Reasoner) -> None:
+        worker = get_current_worker()
+        try:
+            ordered = self.Ordered(reasoner.telling_order(), enough=reasoner.next_checks().enough)
+        except BadInputError as error:
+            self.post_message(self.Failed(error.problems))
+            return
+        if not worker.is_cancelled:
+            self.post_message(ordered)
 
     def _diagnose(self, diagnostician: Diagnostician, case: Case) -> None:
         worker = get_current_worker()

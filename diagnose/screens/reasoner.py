@@ -33,6 +33,12 @@ class Reasoner:
         """Return the open questions, most telling for their effort first."""
         return self._once("checks", lambda: self._diagnostician.next_checks(self.diagnosis))
 
+    def telling_order(self) -> tuple[str, ...]:
+        """Return the ids of the open questions, the most telling first."""
+        return self._once(
+            "order", lambda: tuple(one.id for one in self._diagnostician.telling_order(self.diagnosis))
+        )
+
     def why_not(self, cause: str) -> WhyNot:
         """Return what keeps a cause from being first, and what could lift it."""
         return self._once(f"why not {cause}", lambda: self._diagnostician.why_not(self.diagnosis, cause))

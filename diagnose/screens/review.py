@@ -108,11 +108,12 @@ class ReviewScreen(Page[str | None]):
         for title in self.query(PageTitle):
             title.set_class(title.page == page, "-current")
         about_cause = self._page.ABOUT_CAUSE
-        if about_cause and self.has_class("-about-case"):
-            self.query_one("#causes").focus()
+        back_to_causes = about_cause and self.has_class("-about-case")
         self.set_class(not about_cause, "-about-case")
         self._show_page()
-        if not about_cause or (self.focused is not None and self.focused.id != "causes"):
+        if back_to_causes:
+            self.call_after_refresh(self.query_one("#causes").focus)
+        elif not about_cause or (self.focused is not None and self.focused.id != "causes"):
             self.call_after_refresh(self.action_focus_page)
 
     def action_focus_page(self) -> None:

@@ -150,6 +150,10 @@ class StartScreen(Page[None]):
         """Change the colours."""
         self.desk.next_colours()
 
+    def action_next_order(self) -> None:
+        """Change the order of questions."""
+        self.desk.next_order()
+
     def action_back(self) -> None:
         """Nothing lies before the first screen."""
 

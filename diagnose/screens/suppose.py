@@ -24,7 +24,8 @@ class SupposeScreen(ModalScreen[Supposed | None]):
 
     CSS = """
     SupposeScreen { align: center middle; }
-    SupposeScreen > Vertical { width: 84; max-width: 96%; height: auto; max-height: 92%; padding: 1 2; border: round $line; background: $background; }
+    SupposeScreen > Vertical { width: 84; max-width: 96%; height: auto; max-height: 92%; padding: 1 2; }
+    SupposeScreen > Vertical { border: round $line; background: $background; }
     SupposeScreen VerticalScroll { height: auto; max-height: 16; margin: 1 0; }
     SupposeScreen #asked { width: 100%; height: auto; text-style: bold; }
     """

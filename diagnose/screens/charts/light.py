@@ -13,7 +13,7 @@ def light_chart(year: Year, month: int, need: LightNeed | None) -> Drawing:
     needs = ((need.least_dli_mol_m2_d, "lives on"), (need.good_dli_mol_m2_d, "grows well from")) if need else ()
 
     def draw(plot: Plot, inks: Inks) -> None:
-        months = list(range(12))
+        months = [float(n) for n in range(12)]
         scale = ticks(max(*(light.high for light in year), *(1.2 * amount for amount, _ in needs), 0.1), 4)
         plot.ylim(0, scale[-1])
         plot.xlim(-0.5, 11.5)
@@ -26,7 +26,7 @@ def light_chart(year: Year, month: int, need: LightNeed | None) -> Drawing:
             plot.plot(months, light, marker="·", color=inks.line)
         plot.plot(months, [one.expected for one in year], marker=LINE, color=inks.strong)
         plot.text("now", month, scale[-1], color=inks.text)
-        brightest = max(months, key=lambda n: year[n].expected)  # there the words hide no curve
+        brightest = max(months, key=lambda n: year[int(n)].expected)  # there the words hide no curve
         for amount, words in needs:
             plot.text(f" {words} {amount:g} ", brightest, amount, color=inks.against, alignment="center")
 

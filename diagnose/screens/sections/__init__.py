@@ -1,5 +1,7 @@
-"""The pages of the review: one file a page. To add one, write its file, name it in `SECTIONS`
-and its digit in `actions.py`."""
+"""The pages of the review: one file a page.
+
+To add one, write its file, name it in `SECTIONS` and its digit in `actions.py`.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Charts: leaves over time, light through the year, the chosen cause's weights, the ranking; each told in words too."""
+"""Charts: leaves over time, light through the year, the chosen cause's weights, the ranking; all told in words too."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -150,11 +150,13 @@ def _weights(reasoner: Reasoner, cause: str) -> Told:
 
     ranked = reasoner.diagnosis.ranking.of(cause)
     lines: Sequence[Line] = ranked.lines[:MOST_WEIGHTS]
-    sentence = f"{len(ranked.lines)} lines add up to {decibans(ranked.score_db)}, which is {percent(ranked.probability)}."
+    score = decibans(ranked.score_db)
+    sentence = f"{len(ranked.lines)} lines add up to {score}, which is {percent(ranked.probability)}."
     if len(lines) < len(ranked.lines):
         sentence += f" The {len(lines)} heaviest are drawn; page 1 has them all."
     rows = (("weight", ""), *((decibans(line.decibans).rjust(9), line.text) for line in lines))
-    return Told(f"What weighs for and against {lower_first(ranked.name)}", sentence, weights_chart(lines), len(lines) + AXES, rows)
+    title = f"What weighs for and against {lower_first(ranked.name)}"
+    return Told(title, sentence, weights_chart(lines), len(lines) + AXES, rows)
 
 
 def _ranking(reasoner: Reasoner) -> Told:

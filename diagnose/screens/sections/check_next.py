@@ -29,10 +29,11 @@ class CheckNextSection(RowsSection):
         """Return the questions that matter with their answers, then the others in a line each."""
         matter = [check for check in result.checks if not check.hardly_matters]
         rest = [check for check in result.checks if check.hardly_matters]
-        told = [heading("What to check next", width, first=True), remark(_advice(result, matter), width), remark("", width)]
+        told = [heading("What to check next", width, first=True), remark(_advice(result, matter), width)]
+        told.append(remark("", width))
         told += [self._check(place, check, width) for place, check in enumerate(matter, start=1)]
         if result.unweighed:
-            told.append(heading("Worth telling, though what it would do cannot be said beforehand", width))
+            told.append(heading("Also open, though what it would do cannot be said", width))
             told += [Entry(hung("   ", q.text, width), question=q.id) for q in result.unweighed]
         if rest:
             told.append(heading("These would hardly move the ranking", width))

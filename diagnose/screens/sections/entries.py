@@ -42,7 +42,8 @@ class EntryList(Rows):
     """Shows entries, standing at the same row when they are drawn anew."""
 
     DEFAULT_CSS = """
-    EntryList > .option-list--option-highlighted, EntryList:focus > .option-list--option-highlighted { text-style: none; }
+    EntryList > .option-list--option-highlighted { text-style: none; }
+    EntryList:focus > .option-list--option-highlighted { text-style: none; }
     """
 
     def __init__(self, id: str | None = None) -> None:  # noqa: A002 - Textual's own word

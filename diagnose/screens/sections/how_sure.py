@@ -58,13 +58,14 @@ class HowSureSection(RowsSection):
             f"{percent(firm.stays_first)} keep {lower_first(first.name)} first and {percent(firm.stays_in_two)} "
             "keep it among the first two."
         )
-        yield Entry(Content.assemble(_share("first", firm.stays_first), "\n", _share("first two", firm.stays_in_two)), apart=True)
+        yield Entry(stacked(_share("first", firm.stays_first), _share("first two", firm.stays_in_two)), apart=True)
         yield remark(said, width, "$foreground")
         if second is not None:
             close = f", which is too close to call (less than {CLOSE_DB:g} dB)" if firm.lead_db < CLOSE_DB else ""
-            yield remark(f"It leads {lower_first(second.name)} by {decibans(firm.lead_db).lstrip('+')}{close}.", width, "$foreground")
+            lead = f"It leads {lower_first(second.name)} by {decibans(firm.lead_db).lstrip('+')}{close}."
+            yield remark(lead, width, "$foreground")
         yield heading("Where each could lie", width)
-        yield remark("If each weight is off by as much as such estimates are, nine in ten rankings would put it there.", width)
+        yield remark("Nine in ten rankings, were each weight as far off as such estimates are.", width)
         yield from (Entry(Content(_span(ranked, width)), apart=True) for ranked in ranking.causes[:MOST_CAUSES])
 
     def _hangs_on(self, firm: Firmness, width: int) -> Iterable[Entry]:
@@ -97,7 +98,8 @@ class HowSureSection(RowsSection):
             house = " (house)" if one.house else ""
             yield Entry(hung("  ", f"Look again: {one.text}{house}", width, indent=4), question=behind)
         for both in conflicts.both_ways:
-            yield Entry(hung("  ", f"{both.cause.name} has strong reasons both ways:", width, indent=4), cause=both.cause.id)
+            both_said = hung("  ", f"{both.cause.name} has strong reasons both ways:", width, indent=4)
+            yield Entry(both_said, cause=both.cause.id)
             for line in (*both.lines_for[:2], *both.lines_against[:2]):
                 yield remark_at(f"{decibans(line.decibans)}  {line.text}", width)
 
@@ -128,7 +130,8 @@ def remark_at(text: str, width: int) -> Entry:
 
 def _share(what: str, share: float) -> Content:
     full = round(share * _BAR)
-    return Content.assemble(f"  {what:<10}", ("━" * full, "$accent"), ("─" * (_BAR - full), "$line"), f"  {percent(share)}")
+    bar = Content.assemble(("━" * full, "$accent"), ("─" * (_BAR - full), "$line"))
+    return Content.assemble(f"  {what:<10}", bar, f"  {percent(share)}")
 
 
 def _span(ranked: RankedCause, width: int) -> str:
@@ -138,13 +141,16 @@ def _span(ranked: RankedCause, width: int) -> str:
 
 def _left(lead_db: float) -> str:
     said = decibans(abs(lead_db)).lstrip("+")
-    return f"it would trail by {said}" if lead_db < 0 else f"it would lead by {said}" if lead_db else "there would be no lead"
+    if not lead_db:
+        return "there would be no lead"
+    return f"it would {'trail' if lead_db < 0 else 'lead'} by {said}"
 
 
 def _explained(one: Explains, several: bool, width: int) -> Iterable[Entry]:
     count = f"{len(one.signs)} sign{'' if len(one.signs) == 1 else 's'}"
     only = f", {len(one.alone)} of them explained by no other likely cause" if several else ""
-    yield Entry(hung("  ", f"{one.cause.name} ({percent(one.cause.probability)}): {count}{only}", width, indent=4), cause=one.cause.id)
+    said = f"{one.cause.name} ({percent(one.cause.probability)}): {count}{only}"
+    yield Entry(hung("  ", said, width, indent=4), cause=one.cause.id)
     yield from (remark_at(f"- {sign.text}", width) for sign in (one.alone if several else one.signs)[:MOST_SIGNS])
 
 

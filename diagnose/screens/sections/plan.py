@@ -66,7 +66,8 @@ def _step(step: Step, width: int) -> Entry:
 
 
 def _held(held: Held, width: int) -> Content:
-    parts = [hung("  ", held.text + (" (house)" if held.house else ""), width), hung("    ", why_held(held), width, "$muted")]
+    house = " (house)" if held.house else ""
+    parts = [hung("  ", held.text + house, width), hung("    ", why_held(held), width, "$muted")]
     if held.until:
         parts.append(hung("    ", f"First: {held.until}", width, "$muted"))
     return stacked(*parts)
@@ -83,7 +84,8 @@ def _schedule(schedule: Schedule, width: int) -> Iterable[Content]:
     if schedule.note:
         yield hung("  ", schedule.note, width, "$muted")
     for assumed in schedule.assumed:
-        yield hung("  ", f"Assumed: {assumed.name.replace('_', ' ')} {assumed.value}; {assumed.effect}.", width, "$muted")
+        said = f"Assumed: {assumed.name.replace('_', ' ')} {assumed.value}; {assumed.effect}."
+        yield hung("  ", said, width, "$muted")
 
 
 def _when(row: Row) -> str:

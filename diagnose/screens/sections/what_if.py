@@ -53,6 +53,7 @@ class WhatIfSection(RowsSection):
         """Return what is supposed, the sets, and the answers."""
         return [
             *(self._before_and_after(result.supposed, width) if result.supposed else ()),
+            *self._in_short(result, width),
             *self._sets(result, width),
             *self._answers(result, width),
         ]
@@ -93,8 +94,21 @@ class WhatIfSection(RowsSection):
             row = _ranks(f"{place:>2}  {base.causes[cause].name}", old, new, moved, width)
             yield Entry(Content.styled(row, "bold" if place == 1 else ""), apart=True)
 
+    def _in_short(self, result: IfOther, width: int) -> Iterable[Entry]:
+        ranking = self.case_in_hand.diagnosis.ranking
+        first, count = lower_first(ranking.first.name), len(result.mistaken)
+        fatal = sum(one.first != ranking.first.id for one in result.mistaken)
+        said = f"Whichever one of your {count} answers is wrong, {first} still comes first."
+        if fatal:
+            said = (
+                f"{fatal} of your {count} answers would put another cause first if wrong, taken alone; "
+                f"whichever of the others is wrong, {first} still comes first."
+            )
+        yield heading("What if an answer is wrong", width, first=result.supposed is None)
+        yield remark(said, width, "$foreground")
+
     def _sets(self, result: IfOther, width: int) -> Iterable[Entry]:
-        yield heading("What would change the first place", width, first=result.supposed is None)
+        yield heading("What would change the first place", width)
         if result.changing is None:
             yield remark("Looking for the fewest answers that would …", width)
             return
@@ -107,11 +121,10 @@ class WhatIfSection(RowsSection):
             yield Entry(stacked(*said, then, Content("")), changes=changes)
 
     def _answers(self, result: IfOther, width: int) -> Iterable[Entry]:
-        asked = self.case_in_hand
-        base, first = asked.diagnosis.base, asked.diagnosis.ranking.first
+        base = self.case_in_hand.diagnosis.base
         by_question = {one.question.id: one for one in result.mistaken}
-        yield heading("Your answers, if one of them were wrong", width)
-        yield remark(f"Enter supposes another answer. Whatever is not marked leaves {lower_first(first.name)} first.", width)
+        yield heading("Your answers, one by one", width)
+        yield remark("Enter supposes another answer.", width)
         subject = ""
         for question in base.asked():
             if question.id not in by_question:
@@ -144,7 +157,8 @@ class WhatIfSection(RowsSection):
         """Return the case with other answers, in order to say them; it is shown and never kept."""
         case = self.case_in_hand.case
         answers = {**case.answers, **changes}
-        return case.model_copy(update={"answers": {name: value for name, value in answers.items() if value is not None}})
+        known = {name: value for name, value in answers.items() if value is not None}
+        return case.model_copy(update={"answers": known})
 
 
 def _ranks(name: str, before: str, after: str, moved: str, width: int) -> str:
@@ -156,7 +170,8 @@ def _sets_said(changing: WhatWouldChange) -> str:
     count = changing.count
     if not count:
         looked = "not all sets of three could be looked at" if changing.cut_off else "all were looked at"
-        return f"Nothing small: no one, two or three of your {changing.answers} answers, were they others ({looked})."
+        return f"No one, two or three of your {changing.answers} answers would, were they others ({looked})."
     ways = f"there {'is 1 such change' if count == 1 else f'are {count} such changes'}"
-    shown = f"; those that growers most often give come first, {len(changing.found)} are shown" if count > len(changing.found) else ""
+    cut = count > len(changing.found)
+    shown = f"; the {len(changing.found)} shown are those that growers give most often" if cut else ""
     return f"{few[changing.size]} would: {ways}{shown}. Enter supposes one."

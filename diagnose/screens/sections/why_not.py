@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from diagnose.ranking import Line, RankedCause
-from diagnose.reasoning.versus import Row, Versus
+from diagnose.reasoning.versus import Row, Separating, Versus
 from diagnose.reasoning.why_not import Lift, WhyNot
 from diagnose.report.words import decibans, lower_first, percent
 from diagnose.screens.reasoner import Reasoner
@@ -60,7 +60,8 @@ class WhyNotSection(RowsSection):
             rival = versus.other
             behind = f"{_plain(versus.difference)} dB behind" if versus.difference else "level"
             head = columns(f"{rival.rank:>2}  {rival.name}", behind, width)
-            rows.append(Entry(stacked(Content(head), hung("    ", _deciding_said(rival), width, "$muted")), cause=rival.id))
+            text = stacked(Content(head), hung("    ", _deciding_said(rival), width, "$muted"))
+            rows.append(Entry(text, cause=rival.id))
         return rows
 
     def _beside(self, result: Beside, width: int) -> list[Entry]:
@@ -78,10 +79,7 @@ class WhyNotSection(RowsSection):
         telling = [each for each in versus.separating if not each.check.hardly_matters][:MOST_LIFTS]
         if telling:
             rows.append(heading("What would tell the two apart", width))
-            rows += [
-                Entry(hung("  ", f"{each.check.question.text} (moves them {each.expected_db:.1f} dB apart or together, on average)", width), question=each.check.question.id)
-                for each in telling
-            ]
+            rows += [_separating(each, width) for each in telling]
         return rows
 
     def _lifts(self, why_not: WhyNot, width: int) -> list[Entry]:
@@ -104,7 +102,8 @@ def _deciding_said(ranked: RankedCause) -> str:
 
 
 def _lead_said(versus: Versus) -> str:
-    lead = f"{versus.one.name} leads by {_plain(versus.difference)} dB ({percent(versus.one.probability)} against {percent(versus.other.probability)})."
+    shares = f"{percent(versus.one.probability)} against {percent(versus.other.probability)}"
+    lead = f"{versus.one.name} leads by {_plain(versus.difference)} dB ({shares})."
     if not versus.deciding:
         return lead
     count = len(versus.deciding)
@@ -122,6 +121,12 @@ def _prospect(why_not: WhyNot) -> str:
         f"Nothing that is still open: with every answer in its favour it would be "
         f"{_plain(why_not.best_gap_db)} dB behind. What would help most:"
     )
+
+
+def _separating(each: Separating, width: int) -> Entry:
+    question = each.check.question
+    apart = hung("    ", f"moves them {each.expected_db:.1f} dB apart or together, on average", width, "$muted")
+    return Entry(stacked(hung("  ", question.text, width), apart), question=question.id)
 
 
 def _lift(lift: Lift, width: int) -> Content:
