@@ -21,11 +21,15 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
         metavar="CASE",
         help="case files with 'expect' (default: all demo cases)",
     )
+    parser.add_argument("--picture", type=Path, metavar="FILE.svg", help="also draw stated against came true")
+    parser.add_argument("--force", action="store_true", help="overwrite the picture if it is there")
     rules_option(parser)
     parser.set_defaults(run=_run)
 
 
-def calibrate(cases: Sequence[Path], house: Sequence[Path]) -> int:
+def calibrate(
+    cases: Sequence[Path], house: Sequence[Path], picture: Path | None = None, *, force: bool = False
+) -> int:
     """Print the figures over all cases that expect a cause; those that expect none are told and left out."""
     from diagnose import locations
     from diagnose.calibration import calibration, pairs_of
@@ -57,9 +61,15 @@ def calibrate(cases: Sequence[Path], house: Sequence[Path]) -> int:
             pairs += pairs_of(ranking, expected)
             ranks.append(min(ranking.of(cause).rank for cause in expected))
     if ranks:
-        data(calibration_text(calibration(pairs), ranks))
+        found = calibration(pairs)
+        data(calibration_text(found, ranks))
+        if picture:
+            from diagnose.command.keep.written import write_new
+            from diagnose.report.pictures.reliability import reliability_diagram
+
+            write_new(picture, reliability_diagram(found).encode(), force=force)
     return code
 
 
 def _run(asked: argparse.Namespace) -> int:
-    return calibrate(asked.cases, asked.rules)
+    return calibrate(asked.cases, asked.rules, asked.picture, force=asked.force)
