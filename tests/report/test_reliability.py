@@ -1,6 +1,6 @@
 """The reliability diagram: well-formed, said in words, and its intervals as published."""
 
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -10,7 +10,7 @@ from diagnose.report.pictures.reliability import reliability_diagram, wilson
 
 def test_every_bin_is_drawn_and_said():
     found = calibration([(0.05, False)] * 19 + [(0.05, True)] + [(0.95, True)] * 9 + [(0.95, False)])
-    drawn = ElementTree.fromstring(reliability_diagram(found))  # noqa: S314 - our own text
+    drawn = ET.fromstring(reliability_diagram(found))  # noqa: S314 - our own text
     assert len(drawn.findall("{http://www.w3.org/2000/svg}circle")) == 2
     assert "stated 5 %, came true 5% of 20" in drawn.attrib["aria-label"]
 
