@@ -100,11 +100,9 @@ class RulesScreen(Page[None]):
         self._offer("cause", [(cause.name, cause.id) for cause in base.causes.values()])
         self._list()
         if message.again:
-            said = (
-                f"{len(base.problems)} faults, listed first."
-                if base.problems
-                else "All files read, no faults."
-            )
+            count = len(base.problems)
+            faults = f"{count} fault{'s' if count > 1 else ''}, listed first."
+            said = faults if count else "All files read, no faults."
             self.notify(said, markup=False)
 
     def on_resize(self) -> None:

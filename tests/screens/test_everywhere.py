@@ -3,13 +3,13 @@
 import re
 
 import pytest
-from looking import shows, text_of, until
 from textual.color import Color
 
 from diagnose.screens.actions import ACTIONS, EVERYWHERE, PLACES, bindings, keys_said
 from diagnose.screens.key_line import KeyLine
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.themes import DARK, LIGHT
+from looking import shows, text_of, until
 
 ALLOWED = re.compile(r"^(f([1-9]|10)|[a-z]|[0-9]|enter|escape|tab|left|right|up|down)$")
 """Keys that no multiplexer, editor or keyboard layout takes away."""

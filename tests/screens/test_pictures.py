@@ -1,9 +1,9 @@
 """How each screen looks at three sizes, as plain text; UPDATE_PICTURES=1 writes the pictures anew."""
 
 import pytest
-from looking import compare, settled, shows, until
 
 from diagnose.screens.questions import QuestionsScreen
+from looking import compare, settled, shows, until
 
 SIZES = [(80, 24), (120, 36), (160, 45)]
 ANSWERS = {

@@ -1,11 +1,11 @@
 """The ranking with its reasons, and the ways on from it."""
 
 import pytest
-from looking import shows, text_of, until
 
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
 from diagnose.screens.sections.ledger import ANSWER, signed_bar
+from looking import shows, text_of, until
 
 ANSWERS = {
     "drooping": "whole_plant",

@@ -1,9 +1,9 @@
 """The rules screen: search, filters, entries in words, faults with their lines, reading again, the editor."""
 
 import pytest
-from looking import settled, shows, text_of, type_text, until
 
 from diagnose.screens.rules import RulesScreen
+from looking import settled, shows, text_of, type_text, until
 
 HOUSE = """
 [[evidence]]

@@ -1,12 +1,12 @@
 """The first screen: it waits for nothing, lists cases and examples, and tells what was left out."""
 
 import pytest
-from looking import settled, shows, text_of, type_text, until
 
 from diagnose import locations
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
 from diagnose.screens.rules import RulesScreen
+from looking import settled, shows, text_of, type_text, until
 
 
 async def test_the_first_picture_does_not_wait_for_the_rules(make_app, monkeypatch):
