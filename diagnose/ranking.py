@@ -222,6 +222,7 @@ def _ledger(base: RuleBase, cause: str, lines: list[Line]) -> tuple[Line, ...]:
         origin=listed(entry.origin),
         house=base.is_house("cause", cause),
     )
+
     def place(line: Line) -> tuple[bool, float, str]:
         return line.kind == "discount", -abs(line.decibans), line.rule
 

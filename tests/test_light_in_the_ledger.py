@@ -18,7 +18,12 @@ def score(diagnostician, latitude, direction, date):
         "grow_light": "none",
         "which_leaves": "oldest",
     }
-    case = Case(date=date, plant=Plant(profile="alocasia"), place=Place(latitude=latitude, longitude=0.0), answers=answers)
+    case = Case(
+        date=date,
+        plant=Plant(profile="alocasia"),
+        place=Place(latitude=latitude, longitude=0.0),
+        answers=answers,
+    )
     diagnosis = diagnostician.diagnose(case)
     return diagnosis.ranking.of("energy_deficit").score_db, diagnosis.facts["dli_mol_m2_d"].value
 
@@ -34,8 +39,14 @@ def test_turning_the_window_to_the_sun_speaks_against_too_little_light(diagnosti
 @pytest.mark.parametrize("latitude", DARK)
 def test_the_same_window_is_darker_in_midwinter(diagnostician, latitude):
     other = DARK[-45.9 if latitude > 0 else 51.0]
-    assert score(diagnostician, latitude, "east", DARK[latitude])[1] < score(diagnostician, latitude, "east", other)[1]
-    assert score(diagnostician, latitude, "east", DARK[latitude])[0] > score(diagnostician, latitude, "east", other)[0]
+    assert (
+        score(diagnostician, latitude, "east", DARK[latitude])[1]
+        < score(diagnostician, latitude, "east", other)[1]
+    )
+    assert (
+        score(diagnostician, latitude, "east", DARK[latitude])[0]
+        > score(diagnostician, latitude, "east", other)[0]
+    )
 
 
 def test_measures_stand_in_the_chain_with_their_inputs_and_assumptions(diagnostician):

@@ -73,7 +73,9 @@ def _parser() -> argparse.ArgumentParser:
     schema = commands.add_parser(
         "schema", help="print the JSON Schema of case files, rule files, or what a command gives as JSON"
     )
-    schema.add_argument("what", choices=["case", "rules", "ranking", "plan", "why", "versus", "next", "whatif", "firm"])
+    schema.add_argument(
+        "what", choices=["case", "rules", "ranking", "plan", "why", "versus", "next", "whatif", "firm"]
+    )
     schema.set_defaults(run=_schema)
     return parser
 

@@ -22,7 +22,9 @@ class Step:
     below: tuple["Step", ...] = field(default=())
 
 
-def chain(base: RuleBase, facts: Mapping[str, Fact], firings: Sequence[Firing], line: Line) -> tuple[Step, ...]:
+def chain(
+    base: RuleBase, facts: Mapping[str, Fact], firings: Sequence[Firing], line: Line
+) -> tuple[Step, ...]:
     """Return what a ledger's line rests on, down to the answers."""
     given_by: dict[str, list[Firing]] = {}
     for firing in firings:
@@ -67,7 +69,8 @@ def _fact_step(base: RuleBase, facts: Mapping[str, Fact], name: str) -> Step:
     measure = fact.measure
     below = [_fact_step(base, facts, used) if used in facts else _record_step(used) for used in measure.used]
     below += [
-        Step(f"assumed: {a.name.replace('_', ' ')} {a.value}; {a.effect}", "assumed", a.name) for a in measure.assumed
+        Step(f"assumed: {a.name.replace('_', ' ')} {a.value}; {a.effect}", "assumed", a.name)
+        for a in measure.assumed
     ]
     remark = f" ({measure.remark})" if measure.remark else ""
     return Step(f"{term.meaning} {fact.said}{remark}", "measure", name, below=tuple(below))

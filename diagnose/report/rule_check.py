@@ -84,7 +84,9 @@ def summary(base: RuleBase, problems: Sequence[Problem]) -> str:
     entries = ", ".join(f"{len(entries)} {name}" for name, entries in tables(base).items() if entries)
     kinds = Counter(severity(problem) for problem in problems)
     faults = f"{kinds['fault'] or 'no'} fault{'' if kinds['fault'] == 1 else 's'}"
-    advice = f", {kinds['advice']} piece{'' if kinds['advice'] == 1 else 's'} of advice" if kinds["advice"] else ""
+    advice = (
+        f", {kinds['advice']} piece{'' if kinds['advice'] == 1 else 's'} of advice" if kinds["advice"] else ""
+    )
     return f"{len(base.files)} files, {entries}: {faults}{advice}."
 
 

@@ -14,11 +14,10 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "engine"))
 
-from oracles import Clips, naive
-from random_rules import Facts, Makers, Rules, evidence, rule
-
 from diagnose.engine import RuleEngine, WhatIf
 from diagnose.engine.compile import compile_rules
+from oracles import Clips, naive
+from random_rules import Facts, Makers, Rules, evidence, rule
 
 SIZES = (100, 300, 1000, 3000)
 
@@ -55,7 +54,7 @@ def diagnosis_times() -> None:
     print("rules  engine rules  fired  load ms  diagnosis ms  CLIPS ms  naive Python ms")  # noqa: T201
     times = {}
     for size in SIZES:
-        makers = Makers(random.Random(5), facts=60)  # noqa: S311 - repeatable, not secret
+        makers = Makers(random.Random(5), facts=60)
         rules, facts = bench_rules(makers, size), makers.case(1)
         load = fastest_ms(lambda rules=rules: RuleEngine(rules).close(), 3)  # type: ignore[misc]
         engine, clips = RuleEngine(rules), Clips(rules)
@@ -78,7 +77,7 @@ def what_if_times() -> None:
     """Print the time of 240 suppositions, each compared with the plain way, by how much is known."""
     print("rules  facts known  changes at once  240 what-ifs ms (first time)  the plain way ms")  # noqa: T201
     for size in (300, 1000):
-        makers = Makers(random.Random(5), facts=60)  # noqa: S311 - repeatable, not secret
+        makers = Makers(random.Random(5), facts=60)
         rules = bench_rules(makers, size)
         engine = RuleEngine(rules)
         for share in (0.0, 0.5, 1.0):

@@ -12,11 +12,10 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "simulator")]
 import random  # noqa: E402
 from dataclasses import replace  # noqa: E402
 
-from simulator import STEADY_AGEING, STEADY_CHANCE, Grown, Life, counted, followed, grow  # noqa: E402
-
 from diagnose.case import Case  # noqa: E402
 from diagnose.measures.leaves import measure  # noqa: E402
 from diagnose.measures.measure import Given  # noqa: E402
+from simulator import STEADY_AGEING, STEADY_CHANCE, Grown, Life, counted, followed, grow  # noqa: E402
 
 
 def main() -> None:
@@ -45,7 +44,7 @@ def elapsed_ms(case: Case) -> float:
 
 
 def grown(life: Life, days: int, seed: int) -> Grown:
-    return grow(replace(life, days=days), random.Random(seed))  # noqa: S311
+    return grow(replace(life, days=days), random.Random(seed))
 
 
 if __name__ == "__main__":

@@ -98,7 +98,7 @@ class Makers:
 
 def random_base(seed: int) -> tuple[Rules, list[Facts], Makers]:
     """Return a rule base of 3 to 40 rules, three cases for it, and the stream to draw more from."""
-    rng = random.Random(seed)  # noqa: S311 - repeatable, not secret
+    rng = random.Random(seed)
     makers = Makers(rng, facts=rng.randint(3, 30))
     rules = makers.rules(rng.randint(3, 40))
     return rules, [makers.case(rng.uniform(0.3, 1)) for _ in range(3)], makers

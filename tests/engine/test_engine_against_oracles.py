@@ -5,10 +5,10 @@ from collections import Counter
 from contextlib import closing
 
 import pytest
-from oracles import Clips, holds, naive
-from random_rules import Facts, Rules, random_base
 
 from diagnose.engine import RuleEngine, limits
+from oracles import Clips, holds, naive
+from random_rules import Facts, Rules, random_base
 
 BASES = int(os.environ.get("DIAGNOSE_ENGINE_BASES", "400"))
 START = int(os.environ.get("DIAGNOSE_ENGINE_SEED", "0"))

@@ -11,10 +11,10 @@ from typing import Any
 
 import durable_rules_engine as durable
 import pytest
-from random_rules import Facts, Rules, evidence, random_base, rule
 
 from diagnose.engine import EngineRefusedError, Firing, RuleEngine, limits
 from diagnose.engine.limits import SESSION
+from random_rules import Facts, Rules, evidence, random_base, rule
 
 TEN: Rules = [
     rule("warm", {"fact": "temp", "above": 10}, "warmth"),

@@ -5,11 +5,11 @@ from contextlib import closing
 from typing import Any
 
 import pytest
-from random_rules import Facts, Rules, evidence, rule
 
 from diagnose.engine import EngineLimitError, RuleEngine, limits
 from diagnose.engine.limits import fnv
 from diagnose.rulebase.conditions import Condition
+from random_rules import Facts, Rules, evidence, rule
 
 COLLIDING = ("finding_29189", "finding_349416")
 

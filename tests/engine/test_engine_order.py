@@ -5,9 +5,9 @@ from unittest.mock import patch
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from random_rules import random_base
 
 from diagnose.engine import Firing, RuleEngine, limits
+from random_rules import random_base
 
 seeds = st.integers(0, 10**9).filter(lambda seed: not limits(random_base(seed)[0]))
 

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from contextlib import closing
 
 import pytest
-from random_rules import Facts, Makers, Rules, evidence, random_base, rule
 
 from diagnose.engine import Firing, RuleEngine, WhatIf, limits
 from diagnose.engine.whatif import _Part
+from random_rules import Facts, Makers, Rules, evidence, random_base, rule
 
 Changes = dict[str, float | str | None]
 
@@ -53,7 +53,7 @@ def test_supposing_equals_inferring_anew(count: int) -> None:
 
 
 def test_a_long_walk_of_supposed_changes_stays_right() -> None:
-    makers = Makers(random.Random(3), facts=40, nested=False)  # noqa: S311 - repeatable, not secret
+    makers = Makers(random.Random(3), facts=40, nested=False)
     rules = makers.rules(100)
     with closing(RuleEngine(rules)) as engine, closing(WhatIf(rules)) as what_if:
         facts: Facts = {}

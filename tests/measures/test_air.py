@@ -1,7 +1,6 @@
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from legal_answers import already, check_contract, ends, inputs, legal, measured, questions
 
 from diagnose.measures import air
 from diagnose.measures.air.chill import chill_in_a_night
@@ -9,6 +8,7 @@ from diagnose.measures.air.glass import PANES, glass_temperature_c
 from diagnose.measures.air.vapour import dew_point_c, vapour_pressure_deficit_kpa, vapour_pressure_kpa
 from diagnose.measures.measure import Value
 from diagnose.measures.needs import PlantNeeds
+from legal_answers import already, check_contract, ends, inputs, legal, measured, questions
 
 ROOM: dict[str, Value] = {"day_temp_c": 22.0, "humidity_percent": 40.0, "night_low_c": 16.0}
 temperatures = st.floats(-10, 50)

@@ -3,7 +3,6 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from legal_answers import already, check_contract, inputs, legal, measured, questions
 
 from diagnose.measures import feeding, roots
 from diagnose.measures.feeding.load import usual_n_g_m2_week
@@ -11,6 +10,7 @@ from diagnose.measures.feeding.ramp import SETTLING_WEEKS, ramp_up
 from diagnose.measures.feeding.salts import HIGHEST_RATIO, Habit, medium_ec_class, salt_ratio
 from diagnose.measures.feeding.strength import dose_for_ppm_g_l, feed_ec_ms_cm, nutrient_ppm
 from diagnose.measures.measure import Value
+from legal_answers import already, check_contract, inputs, legal, measured, questions
 
 FEED: dict[str, Value] = {
     "feed_n_percent": 20.0,

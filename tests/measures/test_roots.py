@@ -1,7 +1,6 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from legal_answers import already, check_contract, ends, inputs, legal, measured, questions
 
 from diagnose.measures import air, roots
 from diagnose.measures.measure import Value
@@ -16,6 +15,7 @@ from diagnose.measures.roots.pot import (
     room_gained_percent,
     usual_pot,
 )
+from legal_answers import already, check_contract, ends, inputs, legal, measured, questions
 
 POT: dict[str, Value] = {"pot_top_cm": 14.0, "pot_base_cm": 10.0, "pot_height_cm": 13.0, "medium": "soil_mix"}
 sizes = st.floats(3, 100)

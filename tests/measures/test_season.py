@@ -6,11 +6,11 @@ import sys
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from legal_answers import check_contract
 
 from diagnose.case import Case, Place
 from diagnose.measures import season
 from diagnose.measures.measure import Given, Measure
+from legal_answers import check_contract
 
 latitudes = st.floats(-90, 90)
 days = st.integers(1, 365)

@@ -4,13 +4,13 @@ import datetime as dt
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from legal_answers import legal, questions
 
 from diagnose.case import Case, Place, Plant
 from diagnose.diagnosis import plan_for
 from diagnose.plan.choose import DOUBT
 from diagnose.report.plan_json import plan_document
 from diagnose.report.plan_text import plan_text
+from legal_answers import legal, questions
 
 NAMES = tuple(questions())
 PROFILES = st.sampled_from(["alocasia", "caladium", "generic", "monstera", None])

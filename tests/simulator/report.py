@@ -11,10 +11,9 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from diagnose.case import Case
 from simulator import STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Grown, Life, counted, followed
 from trials import CHANGED, STEADY, Found, has, holds, plants, shares
-
-from diagnose.case import Case
 
 NAME = "loss_change_days_ago"
 

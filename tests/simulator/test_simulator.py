@@ -7,14 +7,14 @@ import random
 from dataclasses import replace
 
 import pytest
+
+from diagnose.measures.leaves.consistency import inconsistencies
 from simulator import STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Life, counted, followed, grow
 from trials import CHANGED, STEADY, has, holds, plants, shares
 
-from diagnose.measures.leaves.consistency import inconsistencies
-
 
 def grown(life, seed=1):
-    return grow(life, random.Random(seed))  # noqa: S311
+    return grow(life, random.Random(seed))
 
 
 def found_on(life, count, **watch):

@@ -5,11 +5,10 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from simulator import STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Grown, Life, counted, grow
-
 from diagnose.case import Case
 from diagnose.measures.leaves import measure
 from diagnose.measures.measure import Given, Measure
+from simulator import STEADY_AGEING, STEADY_CHANCE, STEADY_OWN_AGE, Grown, Life, counted, grow
 
 STEADY: dict[str, Life] = {
     "old leaf follows new": STEADY_AGEING,
@@ -33,7 +32,7 @@ Found = dict[str, Measure]
 def plants(life: Life, count: int, watch: Callable[[Grown], Case] = counted) -> Iterator[tuple[Grown, Found]]:
     """Yield simulated plants with their measures; the same ones on every run."""
     for seed in range(count):
-        grown = grow(life, random.Random(seed))  # noqa: S311
+        grown = grow(life, random.Random(seed))
         yield grown, {m.name: m for m in measure(Given(watch(grown), {}))}
 
 

@@ -1,10 +1,10 @@
 """What contradicts itself is told in a clear sentence and left out; the rest is used."""
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Case, Leaf, LeafCount
 from diagnose.measures.leaves.consistency import cleaned_history, cleaned_leaves, inconsistencies
+from leaf_cases import case_of, measured, on
 
 END = on(100)
 

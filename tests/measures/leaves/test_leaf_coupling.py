@@ -5,10 +5,10 @@ import random
 from itertools import permutations
 
 import pytest
-from leaf_cases import case_of, measured
 
 from diagnose.measures.leaves import coupling
 from diagnose.measures.leaves.consistency import cleaned_history
+from leaf_cases import case_of, measured
 
 OPENED = (1, 4, 8, 11, 13, 17, 20, 25, 27, 31, 34, 38, 41, 45, 47, 51)  # weeks
 
@@ -76,7 +76,7 @@ def test_few_losses_are_tried_in_every_order_and_turn():
 
 @pytest.mark.parametrize("seed", range(3))
 def test_the_median_lies_within_its_limits(seed):
-    pick = random.Random(seed)  # noqa: S311
+    pick = random.Random(seed)
     values = tuple(pick.uniform(0, 30) for _ in range(5 + 10 * seed))
     low, middle, high = coupling.median_interval(values)
     assert min(values) <= low <= middle <= high <= max(values)

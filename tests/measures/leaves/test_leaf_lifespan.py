@@ -1,12 +1,12 @@
 """Leaf life, from single leaves and from counts."""
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Case, Leaf
 from diagnose.measures.leaves.consistency import cleaned_history
 from diagnose.measures.leaves.lifespan import lives_of_counts
 from diagnose.measures.needs import LeafLife, PlantNeeds
+from leaf_cases import case_of, measured, on
 
 
 def test_leaves_still_standing_are_counted_as_such():

@@ -1,10 +1,10 @@
 """Oldest first, or not."""
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Case, Leaf
 from diagnose.measures.leaves.order import losses_of_leaves
+from leaf_cases import case_of, measured, on
 
 
 def test_three_oldest_of_five_leaves_are_beyond_chance():

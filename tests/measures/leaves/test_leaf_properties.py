@@ -4,12 +4,12 @@ import datetime as dt
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import EVENT_KINDS, Case, Event, Leaf, LeafCount, Place
 from diagnose.measures.leaves import DECLARED
 from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.measures.needs import LeafLife, LeafNumber, PlantNeeds
+from leaf_cases import case_of, measured, on
 
 NEEDS = PlantNeeds(
     leaf_number=LeafNumber(origin="invented", standing_low=3, standing_high=6),

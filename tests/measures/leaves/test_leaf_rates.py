@@ -1,10 +1,10 @@
 """Rates, trend and net change."""
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Case, Leaf, LeafCount
 from diagnose.measures.leaves.rates import difference_interval
+from leaf_cases import case_of, measured, on
 
 QUIET, ONE = (0, 0), (1, 1)
 

@@ -4,11 +4,11 @@ import datetime as dt
 from itertools import product
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Place
 from diagnose.measures.leaves.change import rate_change
 from diagnose.measures.leaves.since_when import days_get_shorter
+from leaf_cases import case_of, measured, on
 
 QUIET, BUSY = (1, 1), (3, 3)
 RISE = [(0, 0)] * 20 + [(1, 1)] * 12

@@ -1,10 +1,10 @@
 """Leaves standing, against the usual, and the share lost in a month."""
 
 import pytest
-from leaf_cases import case_of, measured, on
 
 from diagnose.case import Case, Leaf
 from diagnose.measures.needs import LeafNumber, PlantNeeds
+from leaf_cases import case_of, measured, on
 
 USUAL = PlantNeeds(leaf_number=LeafNumber(origin="invented", standing_low=3, standing_high=6))
 

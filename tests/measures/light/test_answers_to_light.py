@@ -8,13 +8,13 @@ from collections.abc import Mapping
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from legal_answers import check_contract, ends, inputs, legal, questions
 
 from diagnose.case import Case, Place
 from diagnose.measures import light
 from diagnose.measures.light import alternatives, read, this_month, year_of_light
 from diagnose.measures.measure import Given, Measure, Value
 from diagnose.measures.needs import LightNeed, PlantNeeds
+from legal_answers import check_contract, ends, inputs, legal, questions
 
 HAMBURG = Place(latitude=53.6, longitude=10.0)
 NEEDS = PlantNeeds(light=LightNeed(origin="invented", least_dli_mol_m2_d=1.5, good_dli_mol_m2_d=4.0))
