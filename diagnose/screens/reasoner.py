@@ -76,11 +76,14 @@ class Reasoner:
         return self._once("several", lambda: self._diagnostician.several(self.diagnosis))
 
     def plan(self) -> Plan:
-        """Return what to do."""
-        return self._once("plan", lambda: plan_for(self.diagnosis))
+        """Return what to do; it supposes nothing, so it waits for no other thread."""
+        return self._keep("plan", lambda: plan_for(self.diagnosis))
 
     def _once(self, name: str, work: Callable[[], Result]) -> Result:
         with _ONE_AT_A_TIME:
-            if name not in self._kept:
-                self._kept[name] = work()
-            return cast("Result", self._kept[name])
+            return self._keep(name, work)
+
+    def _keep(self, name: str, work: Callable[[], Result]) -> Result:
+        if name not in self._kept:
+            self._kept[name] = work()
+        return cast("Result", self._kept[name])

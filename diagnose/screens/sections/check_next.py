@@ -7,7 +7,7 @@ from textual.content import Content
 from diagnose.reasoning.next_checks import Check, Move, NextChecks, Outcome
 from diagnose.report.words import lower_first, percent
 from diagnose.screens.reasoner import Reasoner
-from diagnose.screens.sections.entries import Entry, columns, heading, hung, remark, stacked
+from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
 MOST_OUTCOMES = 4
@@ -30,8 +30,8 @@ class CheckNextSection(RowsSection):
         matter = [check for check in result.checks if not check.hardly_matters]
         rest = [check for check in result.checks if check.hardly_matters]
         told = [heading("What to check next", width, first=True), remark(_advice(result, matter), width)]
-        told.append(remark("", width))
-        told += [self._check(place, check, width) for place, check in enumerate(matter, start=1)]
+        for place, check in enumerate(matter, start=1):
+            told += [gap(), self._check(place, check, width)]
         if result.unweighed:
             told.append(heading("Also open, though what it would do cannot be said", width))
             told += [Entry(hung("   ", q.text, width), question=q.id) for q in result.unweighed]
@@ -56,7 +56,7 @@ class CheckNextSection(RowsSection):
         lines += [self._outcome(one, width) for one in likeliest[:MOST_OUTCOMES]]
         if more := len(likeliest) - MOST_OUTCOMES:
             lines += [hung("   ", f"and {more} more", width, "$muted")] if more > 0 else []
-        return Entry(stacked(head, *lines, Content("")), question=question.id)
+        return Entry(stacked(head, *lines), question=question.id)
 
     def _outcome(self, outcome: Outcome, width: int) -> Content:
         """Return an answer with how likely it is, and below it what it would do."""
@@ -68,7 +68,7 @@ class CheckNextSection(RowsSection):
         if turns:
             does += f"; then {names[outcome.first]} comes first"
         likely = f"{percent(outcome.chance)} likely"
-        head = Content(columns(f"   if {outcome.said}{'' if does else ': hardly anything moves'}", likely, width))
+        head = Content(columns(f"   if {outcome.said}{'' if does else ': little changes'}", likely, width))
         return stacked(head, hung("      ", does, width, "$foreground" if turns else "$muted")) if does else head
 
 

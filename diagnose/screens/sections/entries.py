@@ -83,6 +83,11 @@ def remark(text: str, width: int, style: str = "$muted") -> Entry:
     return Entry(hung("", text, width, style), apart=True)
 
 
+def gap() -> Entry:
+    """Return an empty line."""
+    return Entry(Content(""), apart=True)
+
+
 def hung(start: str, text: str, width: int, style: str = "", *, indent: int | None = None) -> Content:
     """Return text behind `start`, further lines under the text (or `indent` cells in)."""
     under = " " * (len(start) if indent is None else indent)

@@ -66,7 +66,8 @@ class HowSureSection(RowsSection):
             yield remark(lead, width, "$foreground")
         yield heading("Where each could lie", width)
         yield remark("Nine in ten rankings, were each weight as far off as such estimates are.", width)
-        yield from (Entry(Content(_span(ranked, width)), apart=True) for ranked in ranking.causes[:MOST_CAUSES])
+        for ranked in ranking.causes[:MOST_CAUSES]:
+            yield Entry(Content.styled(_span(ranked, width), "$foreground"), apart=True)
 
     def _hangs_on(self, firm: Firmness, width: int) -> Iterable[Entry]:
         weighty = [one for one in firm.without if one.lead_db < firm.lead_db][:MOST_ANSWERS]

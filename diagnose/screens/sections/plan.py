@@ -8,7 +8,7 @@ from diagnose.plan import Held, LookAgain, Plan, Row, Schedule, Step
 from diagnose.report.plan_text import BETTER, LIMITS, day, parted, purpose, why_held
 from diagnose.report.words import lower_first
 from diagnose.screens.reasoner import Reasoner
-from diagnose.screens.sections.entries import Entry, heading, hung, remark, stacked
+from diagnose.screens.sections.entries import Entry, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
 _DATE = 13
@@ -38,7 +38,7 @@ class PlanSection(RowsSection):
             rows += _part(schedule.title, _schedule(schedule, width), width)
         cautions = (hung("  ", caution.text, width, "$against") for caution in result.cautions)
         rows += _part("Take care", cautions, width)
-        return [*rows, remark("", width), remark(LIMITS, width)]
+        return [*rows, gap(), remark(LIMITS, width)]
 
     def _unasked(self, plan: Plan, width: int) -> Iterable[Entry]:
         questions = self.case_in_hand.diagnosis.base.questions

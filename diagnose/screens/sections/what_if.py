@@ -14,7 +14,7 @@ from diagnose.rulebase.model import Question
 from diagnose.rulebase.strengths import probability
 from diagnose.screens.inputs import Asked
 from diagnose.screens.reasoner import Reasoner
-from diagnose.screens.sections.entries import Entry, columns, heading, hung, remark, stacked
+from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
 MOST_CAUSES = 5
@@ -92,7 +92,7 @@ class WhatIfSection(RowsSection):
             moved = f"up {rose}" if rose > 0 else f"down {-rose}" if rose < 0 else ""
             old, new = (percent(probability(one.scores[cause])) for one in (result.before, result.after))
             row = _ranks(f"{place:>2}  {base.causes[cause].name}", old, new, moved, width)
-            yield Entry(Content.styled(row, "bold" if place == 1 else ""), apart=True)
+            yield Entry(Content.styled(row, "$foreground bold" if place == 1 else "$foreground"), apart=True)
 
     def _in_short(self, result: IfOther, width: int) -> Iterable[Entry]:
         ranking = self.case_in_hand.diagnosis.ranking
@@ -118,7 +118,8 @@ class WhatIfSection(RowsSection):
             said = [self._change(one.question, one.instead, width) for one in found.changes]
             then = hung("  ", f"then {lower_first(base.causes[found.after.first].name)} comes first", width)
             changes = {one.question.id: one.instead for one in found.changes}
-            yield Entry(stacked(*said, then, Content("")), changes=changes)
+            yield Entry(stacked(*said, then), changes=changes)
+            yield gap()
 
     def _answers(self, result: IfOther, width: int) -> Iterable[Entry]:
         base = self.case_in_hand.diagnosis.base

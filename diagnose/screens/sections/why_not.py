@@ -10,7 +10,7 @@ from diagnose.reasoning.versus import Row, Separating, Versus
 from diagnose.reasoning.why_not import Lift, WhyNot
 from diagnose.report.words import decibans, lower_first, percent
 from diagnose.screens.reasoner import Reasoner
-from diagnose.screens.sections.entries import Entry, columns, heading, hung, remark, stacked
+from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
 MOST_LIFTS = 5
@@ -54,7 +54,7 @@ class WhyNotSection(RowsSection):
         rows = [
             heading(f"Why not another cause than {lower_first(first.name)}", width, first=True),
             remark("How far each lies behind, and what keeps it down. Enter puts the two side by side.", width),
-            remark("", width),
+            gap(),
         ]
         for versus in result.rivals:
             rival = versus.other
@@ -70,7 +70,7 @@ class WhyNotSection(RowsSection):
         rows = [
             heading(f"Why {lower_first(one.name)}, not {lower_first(other.name)}", width, first=True),
             remark(_lead_said(versus), width),
-            remark("", width),
+            gap(),
             Entry(_head(one.name, other.name, width), apart=True),
         ]
         rows += [Entry(content) for row in versus.rows for content in _row(row, row in versus.deciding, width)]
