@@ -12,6 +12,10 @@ PLACES = {
     "list": "List of all questions",
     "review": "Ranking and reasons",
     "rules": "Rules",
+    "collection": "Your plants",
+    "standing_out": "What stands out",
+    "plant": "One plant",
+    "counting": "Counting",
 }
 """Where actions work -> how that place is called."""
 
@@ -38,6 +42,7 @@ ACTIONS = (
     Action("new_case", "n", "New case", "start", "Start a new case with its first question.", footer=True),
     Action("open_file", "o", "Open file", "start", "Open a case file by its path.", footer=True),
     Action("rules", "r", "Rules", "start", "See the rules that rank the causes.", footer=True),
+    Action("collection", "c", "Your plants", "start", "See all your plants: leaves, losses, what is due.", footer=True),
     Action("units", "u", "Units", "start", "Change between metric (cm, °C) and imperial (in, °F)."),
     Action("colours", "t", "Colours", "start", "Change between dark, light and the terminal's own two colours."),
     Action("next_order", "q", "Question order", "start", "Ask the most telling questions first, or subject by subject."),
@@ -68,9 +73,19 @@ ACTIONS = (
     Action("search", "s", "Search", "rules", "Type a few letters to search all rules.", footer=True),
     Action("reload", "r", "Read again", "rules", "Read all rule files again after one was changed.", footer=True),
     Action("edit", "e", "Edit", "rules", "Open the entry's file in your editor ($VISUAL or $EDITOR).", footer=True),
+    Action("search", "s", "Search", "collection", "Type a few letters to search names, kinds, places, media and notes.", footer=True),
+    Action("count", "c", "Count", "collection", "Count leaves, plant after plant of a place.", footer=True),
+    Action("stands_out", "w", "What stands out", "collection", "See whose losses rose beyond chance, and what they share.", footer=True),
+    Action("place", "p", "Place", "collection", "Show the plants of one place."),
+    Action("order", "o", "Order", "collection", "Change the order: place, name, due, losses, leaves gone, longest uncounted."),
+    Action("new_case", "n", "Case", "plant", "Start a case of this plant, or go on with the open one.", footer=True),
+    Action("count", "c", "Count", "plant", "Count this plant's leaves.", footer=True),
+    Action("settle", "s", "Settle", "plant", "Say what its last case turned out to be.", footer=True),
+    Action("skip", "s", "Skip", "counting", "Leave this plant uncounted (on an empty line).", footer=True),
+    Action("before", "b", "Before", "counting", "Go back to the plant before (on an empty line).", footer=True),
 )
 
-FOOTER_BACK = ("list", "review", "rules")
+FOOTER_BACK = ("list", "review", "rules", "collection", "standing_out", "plant", "counting")
 """Places whose footer shows the way back too."""
 
 
@@ -78,7 +93,13 @@ def bindings(where: str) -> list[Binding]:
     """Return the keys that work at a place: those for everywhere, and its own."""
     chosen = [action for action in ACTIONS if action.where in (EVERYWHERE, where)]
     return [
-        Binding(action.keys, action.name, action.label, show=_in_footer(action, where), key_display=_key_shown(action.keys))
+        Binding(
+            action.keys,
+            action.name,
+            action.label,
+            show=_in_footer(action, where),
+            key_display=_key_shown(action.keys),
+        )
         for action in chosen
     ]
 
@@ -99,5 +120,5 @@ def _in_footer(action: Action, where: str) -> bool:
 
 
 def _key_shown(keys: str) -> str:
-    first = keys.split(",")[0]
+    first = keys.split(",", maxsplit=1)[0]
     return {"escape": "Esc", "left": "Left", "right": "Right"}.get(first, first.upper())

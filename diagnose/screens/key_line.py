@@ -1,5 +1,6 @@
 """The line of keys that work now. Cheaper than composing a widget for every key at every change of focus."""
 
+from textual import events
 from textual.content import Content
 from textual.screen import Screen
 from textual.style import Style
@@ -22,6 +23,12 @@ class KeyLine(Static):
         """The keys shown: name of the key, as it is written, and what it does."""
         return self._shown
 
+    def on_click(self, event: events.Click) -> None:
+        """Do as if the key that was clicked had been pressed."""
+        key = event.style.meta.get("key")
+        if key:
+            self.app.simulate_key(key)
+
     def _follow(self, screen: Screen[object]) -> None:
         if screen is not self.screen or not self.app.app_focus:
             return
@@ -37,5 +44,4 @@ class KeyLine(Static):
 
 
 def _said(key: str, display: str, does: str) -> Content:
-    click = Style.from_meta({"@click": f"app.simulate_key({key!r})"})
-    return Content.assemble((display, "$accent bold"), " ", does).stylize(click)
+    return Content.assemble((display, "$accent bold"), " ", does).stylize(Style.from_meta({"key": key}))
