@@ -159,7 +159,7 @@ def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
 
     House rules that would take the engine out of its limits are all left out, and the problems say so.
     """
-    base = load(locations.built_in_rules(), rule_folders(house))
+    base = read_rules(house)
     try:
         return Diagnostician(base)
     except EngineLimitError as error:
@@ -167,6 +167,11 @@ def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
             raise
         without = load(locations.built_in_rules(), house_too=False)
         return Diagnostician(replace(without, problems=base.problems + tuple(error.problems)))
+
+
+def read_rules(house: Sequence[Path] = ()) -> RuleBase:
+    """Return the built-in rules with the user's folder and the given house folders (or files) on top."""
+    return load(locations.built_in_rules(), rule_folders(house))
 
 
 def rule_folders(house: Sequence[Path]) -> list[Path]:

@@ -20,6 +20,11 @@ def demo_cases() -> Path:
     return _BASE / "cases_demo"
 
 
+def demo_case_files() -> list[Path]:
+    """Return the files of the demo cases, by name."""
+    return sorted(demo_cases().glob("*.toml"))
+
+
 def user_rules() -> Path:
     """Return the grower's own rules folder; it need not exist."""
     return platformdirs.user_config_path("diagnose") / "rules"

@@ -1,6 +1,7 @@
 """The only place that writes to the streams: data to stdout, talk to stderr; and the exit codes."""
 
 import contextlib
+import json
 import os
 import sys
 from collections.abc import Iterable
@@ -20,6 +21,11 @@ class Exit(IntEnum):
 def data(text: str) -> None:
     """Write a result to stdout."""
     sys.stdout.write(text if text.endswith("\n") else text + "\n")
+
+
+def document(content: object) -> None:
+    """Write a result for other programs to stdout, as JSON."""
+    data(json.dumps(content, indent=1, ensure_ascii=False))
 
 
 def talk(text: str) -> None:

@@ -1,14 +1,12 @@
 """`diagnose rank`."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.casefile import read_case
-from diagnose.command.output import Exit, complain, data
-from diagnose.diagnosis import Diagnosis, open_rules
-from diagnose.problems import BadInputError, Problem
-from diagnose.report.as_json import ranking_document
+from diagnose.command.output import Exit, complain, data, document
+from diagnose.diagnosis import open_rules
+from diagnose.problems import BadInputError
 from diagnose.report.text import ranking_text
 
 
@@ -30,26 +28,12 @@ def rank(cases: Sequence[Path], house: Sequence[Path], *, as_json: bool) -> int:
         complain(problems, str(path))
         code = Exit.BAD_INPUT if problems else code
         if as_json:
+            from diagnose.report.as_json import ranking_document
+
             told = tuple(problem.sentence() for problem in (*problems, *diagnostician.base.problems))
             documents.append(ranking_document(diagnosis, str(path), told).model_dump(mode="json"))
         else:
             data(("\n" if path != cases[0] else "") + ranking_text(diagnosis))
     if as_json:
-        data(
-            json.dumps(
-                documents[0] if len(cases) == 1 and documents else documents, indent=1, ensure_ascii=False
-            )
-        )
+        document(documents[0] if len(cases) == 1 and documents else documents)
     return code
-
-
-def diagnosed(path: Path, house: Sequence[Path]) -> tuple[Diagnosis, tuple[Problem, ...]]:
-    """Return the diagnosis of a case file and all that could not be used.
-
-    Raises:
-        BadInputError: nothing of the file can be used.
-
-    """
-    case, problems = read_case(path)
-    diagnosis = open_rules(house).diagnose(case)
-    return diagnosis, problems + diagnosis.problems

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.command.keep.written import refuse_existing, write_new
-from diagnose.command.output import Exit, complain, talk
-from diagnose.command.rank import diagnosed
+from diagnose.command.opened import opened
+from diagnose.command.output import talk
 from diagnose.diagnosis import plan_for
 from diagnose.problems import BadInputError, Problem
 from diagnose.report.page import Page, page
@@ -22,12 +22,11 @@ def report(path: Path, out: Path, house: Sequence[Path], *, force: bool, with_pl
         found = f"{out.suffix!r}" if out.suffix else "a name without an ending"
         raise BadInputError([Problem(None, None, "-o", found, "a file ending in " + ", ".join(_KINDS))])
     refuse_existing(out, force=force)
-    diagnosis, problems = diagnosed(path, house)
-    complain(problems, str(path))
-    shown = page(diagnosis, plan_for(diagnosis), with_place=with_place)
+    case = opened(path, house)
+    shown = page(case.diagnosis, plan_for(case.diagnosis), with_place=with_place)
     write_new(out, _content(shown, kind, paper), force=force)
     talk(f"Report written to {out}.")
-    return Exit.BAD_INPUT if problems else Exit.DONE
+    return case.exit
 
 
 def _content(shown: Page, kind: str, paper: str) -> bytes:

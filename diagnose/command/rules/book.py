@@ -3,15 +3,13 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from diagnose import locations
 from diagnose.command.keep.written import refuse_existing, write_new
 from diagnose.command.output import Exit, complain, talk
-from diagnose.diagnosis import rule_folders
+from diagnose.diagnosis import read_rules
 from diagnose.problems import BadInputError, Problem
 from diagnose.report.rulebook.as_html import book_html
 from diagnose.report.rulebook.as_markdown import book_markdown
 from diagnose.report.rulebook.book import book
-from diagnose.rulebase.load import load
 
 _FORMS = {".html": book_html, ".htm": book_html, ".md": book_markdown}
 
@@ -22,7 +20,7 @@ def write_book(file: Path, house: Sequence[Path], *, force: bool) -> int:
     if write is None:
         raise BadInputError([Problem(None, None, "-o", repr(file.name), "a name ending in .html or .md")])
     refuse_existing(file, force=force)
-    base = load(locations.built_in_rules(), rule_folders(house))
+    base = read_rules(house)
     complain(base.problems)
     write_new(file, write(book(base)).encode(), force=force)
     talk(f"Wrote {file}.")

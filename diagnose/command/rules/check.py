@@ -1,17 +1,15 @@
 """`diagnose rules check`."""
 
-import json
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.casefile import read_case
-from diagnose.command.output import Exit, data
-from diagnose.diagnosis import rule_folders
+from diagnose.command.output import Exit, data, document
+from diagnose.diagnosis import read_rules
 from diagnose.report.rule_check import check_document, remark_line, sarif, summary
 from diagnose.rulebase.check import severity
-from diagnose.rulebase.load import load
 from diagnose.rulecheck import check_rules
 
 
@@ -20,7 +18,7 @@ def check(folder: Path | None, house: Sequence[Path], form: str) -> int:
 
     Advice on files outside that folder is left out: it is for those who write them.
     """
-    base = load(locations.built_in_rules(), rule_folders([*house, *([folder] if folder else [])]))
+    base = read_rules([*house, *([folder] if folder else [])])
     found = check_rules(base, demo_cases)
     told = [
         problem
@@ -28,9 +26,9 @@ def check(folder: Path | None, house: Sequence[Path], form: str) -> int:
         if severity(problem) == "fault" or folder is None or _lies_in(problem.file, folder)
     ]
     if form == "json":
-        data(json.dumps(check_document(base, told).model_dump(mode="json"), indent=1, ensure_ascii=False))
+        document(check_document(base, told).model_dump(mode="json"))
     elif form == "sarif":
-        data(json.dumps(sarif(told, Path.cwd()), indent=1, ensure_ascii=False))
+        document(sarif(told, Path.cwd()))
     else:
         data("\n".join([*map(remark_line, told), summary(base, told)]))
     return Exit.FAULTS if any(severity(problem) == "fault" for problem in told) else Exit.DONE
@@ -38,7 +36,7 @@ def check(folder: Path | None, house: Sequence[Path], form: str) -> int:
 
 def demo_cases() -> Iterator[Case]:
     """Yield the demo cases."""
-    for path in sorted(locations.demo_cases().glob("*.toml")):
+    for path in locations.demo_case_files():
         yield read_case(path)[0]
 
 

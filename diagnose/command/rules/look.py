@@ -6,7 +6,7 @@ from pathlib import Path
 from diagnose import locations
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
-from diagnose.diagnosis import open_rules, rule_folders
+from diagnose.diagnosis import open_rules, read_rules
 from diagnose.engine import OTHERWISE
 from diagnose.measures.registry import DECLARED
 from diagnose.problems import BadInputError, Problem, nearest
@@ -14,13 +14,12 @@ from diagnose.report.rule_text import one_liner
 from diagnose.report.rulebook.as_text import page_text, part_lines
 from diagnose.report.rulebook.page import listing
 from diagnose.report.rulebook.pages import Pages, tables
-from diagnose.rulebase.load import load
 from diagnose.rulebase.rulebase import RuleBase
 
 
 def list_entries(table: str | None, house: Sequence[Path]) -> int:
     """Print one line an entry."""
-    base = _load(house)
+    base = read_rules(house)
     known = [*tables(base), "measure"]
     if table is not None and table not in known:
         raise BadInputError(
@@ -39,7 +38,7 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
 
 def show(entry_id: str, house: Sequence[Path], cases: Sequence[Path]) -> int:
     """Print an entry in words, wherever it stands; of rules also in which demo cases, and others, they fire."""
-    base = _load(house)
+    base = read_rules(house)
     pages = Pages(base)
     found = [
         pages.of(name, entries[entry_id]) for name, entries in tables(base).items() if entry_id in entries
@@ -59,7 +58,7 @@ def _where_it_fires(rule: str, house: Sequence[Path], cases: Sequence[Path]) -> 
     diagnostician = open_rules(house)
     told = {rule: "", rule + OTHERWISE: ", where its condition is known to be false"}
     fires = []
-    for path in [*sorted(locations.demo_cases().glob("*.toml")), *cases]:
+    for path in [*locations.demo_case_files(), *cases]:
         case, problems = read_case(path)
         complain(problems)
         diagnosis = diagnostician.diagnose(case)
@@ -79,7 +78,3 @@ def _unknown(base: RuleBase, entry_id: str) -> Problem:
     if entry_id in base.switched_off:
         return Problem(None, None, "id", repr(entry_id), "an entry in use", "a house file switches it off")
     return Problem(None, None, "id", repr(entry_id), "the id of an entry", nearest(entry_id, ids))
-
-
-def _load(house: Sequence[Path]) -> RuleBase:
-    return load(locations.built_in_rules(), rule_folders(house))

@@ -11,11 +11,10 @@ from diagnose.command.keep.written import refuse_existing, write_new
 from diagnose.command.output import Exit, complain, data
 from diagnose.command.rules.new_question import new_id, new_question, suggested, term_of
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence, several
-from diagnose.diagnosis import rule_folders
+from diagnose.diagnosis import read_rules
 from diagnose.problems import Problem
 from diagnose.rulebase.check import severity
 from diagnose.rulebase.draft import Draft, NewQuestion, Test, draft_toml, number_test, words_test
-from diagnose.rulebase.load import load
 from diagnose.rulebase.model import Speaks
 from diagnose.rulebase.resolve import placeholders
 from diagnose.rulebase.rulebase import RuleBase
@@ -36,7 +35,7 @@ def new(file: Path | None, house: Sequence[Path]) -> int:
     """Ask for a rule, check it with all others, and write it to a new file."""
     if file:
         refuse_existing(file, force=False)
-    base = load(locations.built_in_rules(), rule_folders(house))
+    base = read_rules(house)
     data(_HELLO)
     draft = _asked(base)
     text = draft_toml(draft)
@@ -55,9 +54,7 @@ def new(file: Path | None, house: Sequence[Path]) -> int:
 def _asked(base: RuleBase) -> Draft:
     causes = {cause.id: cause.name for cause in base.causes.values()}
     cause = ask("Of which cause does it speak?", pick("cause", causes))
-    speaks: Speaks = ask(
-        "Does it speak for or against it?", pick("side", {"for": "more likely", "against": "less likely"})
-    )
+    speaks: Speaks = ask("Does it speak for or against it?", pick("side", _SIDES))
     words = {word: f"{decibans:g} dB" for word, decibans in DECIBANS.items()}
     strength = ask("How strongly? From slight to decisive; most things are slight.", pick("strength", words))
     tests, questions = _tests(base)
@@ -152,7 +149,7 @@ def _faults(text: str, house: Sequence[Path]) -> list[Problem]:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "new.toml"
         path.write_text(text, encoding="utf-8")
-        base = load(locations.built_in_rules(), rule_folders([*house, path]))
+        base = read_rules([*house, path])
         faults = [one for one in check_rules(base) if one.file == str(path) and severity(one) == "fault"]
         return [replace(fault, file="the rule above") for fault in faults]
 

@@ -25,7 +25,7 @@ def try_out(file: Path, cases: Sequence[Path], house: Sequence[Path]) -> int:
     found = [one for one in check_rules(after.base) if one not in before.base.problems]
     new = [one for one in found if severity(one) == "fault" or _is_of(one, file)]
     same = True
-    for path in cases or sorted(locations.demo_cases().glob("*.toml")):
+    for path in cases or locations.demo_case_files():
         case, problems = read_case(path)
         complain(problems, str(path))
         text = _compared(path.stem, case, before, after)
