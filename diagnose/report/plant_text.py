@@ -11,7 +11,7 @@ Section = tuple[str, tuple[str, ...]]
 
 
 def plant_sections(about: AboutPlant, causes: Mapping[str, str], counts_shown: int) -> tuple[Section, ...]:
-    """Return the sections that have anything to say; `causes` are names by id, without which ids are shown."""
+    """Return the sections that have anything to say, latest first; `causes` are names by id, else ids are shown."""
     plant = about.plant
     facts = (
         ("kind", plant.kind),
@@ -22,15 +22,15 @@ def plant_sections(about: AboutPlant, causes: Mapping[str, str], counts_shown: i
         ("note", plant.note),
         ("gone since", plant.gone_on),
     )
-    counts = [_count(count) for count in about.counts[-counts_shown:]]
-    events = [f"{e.date}  {e.kind.replace('_', ' ')}  {e.note}".rstrip() for e in about.events]
-    photos = [f"{p.date}  {p.path}  {p.note}".rstrip() for p in about.photos]
+    counts = [_count(count) for count in about.counts[: -counts_shown - 1 : -1]]
+    events = [f"{e.date}  {e.kind.replace('_', ' ')}  {e.note}".rstrip() for e in reversed(about.events)]
+    photos = [f"{p.date}  {p.path}  {p.note}".rstrip() for p in reversed(about.photos)]
     found: list[Section] = [
         ("", tuple(f"{label}: {value}" for label, value in facts if value)),
         ("Last counts (leaves, new, lost):", tuple(counts)),
         ("Events:", tuple(events)),
         ("Photos:", tuple(photos)),
-        *((f"Case of {story.record.opened_on}:", _case(story, causes)) for story in about.cases),
+        *((f"Case of {story.record.opened_on}:", _case(story, causes)) for story in reversed(about.cases)),
     ]
     return tuple((title, lines) for title, lines in found if lines)
 
@@ -42,10 +42,10 @@ def _count(count: LeafCount) -> str:
 
 def _case(story: CaseStory, causes: Mapping[str, str]) -> tuple[str, ...]:
     lines = []
-    for ranking in story.rankings:
+    for ranking in reversed(story.rankings):
         first = ranking.causes[0]
         lines.append(f"{ranking.date}  {causes.get(first.id, first.id)} {percent(first.probability)}")
     end = story.outcome
     if end is None:
-        return (*lines, "not settled")
-    return (*lines, f"{end.date}  settled: {causes.get(end.cause, end.cause)}  {end.how}".rstrip())
+        return ("not settled", *lines)
+    return (f"{end.date}  settled: {causes.get(end.cause, end.cause)}  {end.how}".rstrip(), *lines)

@@ -75,6 +75,8 @@ class DiagnoseApp(App[None]):
         self.today = today
         self.weighed: Signal[None] = Signal(self, "weighed")
         """Told whenever the case in hand has a new diagnosis."""
+        self.written: Signal[None] = Signal(self, "written")
+        """Told whenever something was written to the journal."""
         self._case = case
         self._settings: Settings | None = None
         for theme in THEMES:
@@ -156,6 +158,30 @@ class DiagnoseApp(App[None]):
 
             if not get_current_worker().is_cancelled:
                 self.call_from_thread(self._show_screen, lambda: RulesScreen(entry))
+
+        self.run_worker(prepare, thread=True, exclusive=True, group="open")
+
+    def open_collection(self) -> None:
+        """Show all plants of the journal."""
+        from diagnose.screens.collection import CollectionScreen  # noqa: PLC0415
+
+        self.push_screen(CollectionScreen())
+
+    def open_plant_case(self, plant_id: int) -> None:
+        """Begin a case of a plant of the journal, or go on with its open one."""
+
+        def prepare() -> None:
+            from diagnose.problems import BadInputError  # noqa: PLC0415 - slow imports go with the slow work
+            from diagnose.screens.plant_case import PlantCase  # noqa: PLC0415
+
+            worker = get_current_worker()
+            try:
+                case = PlantCase(locations.journal(), self.loader.get(), plant_id, self.today(), self.tell)
+            except BadInputError as error:
+                self.call_from_thread(self.tell, error.problems)
+                return
+            if not worker.is_cancelled:
+                self.call_from_thread(case.show, self)
 
         self.run_worker(prepare, thread=True, exclusive=True, group="open")
 

@@ -139,6 +139,10 @@ class StartScreen(Page[None]):
         """See the rules."""
         self.desk.open_rules()
 
+    def action_collection(self) -> None:
+        """See all plants of the journal."""
+        self.desk.open_collection()
+
     def action_units(self) -> None:
         """Change between metric and imperial."""
         imperial = self.desk.settings.units == "metric"

@@ -1,0 +1,203 @@
+"""The collection: all plants at a glance, to sort, filter and search; from here to a plant or a counting round."""
+
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.widgets import Input, Label, Select
+from textual.worker import get_current_worker
+
+from diagnose import locations
+from diagnose.collection import choose
+from diagnose.problems import BadInputError, Problem
+from diagnose.screens.journal_reads import Collection, read_collection
+from diagnose.screens.page import Page
+from diagnose.screens.plant_table import PlantTable
+
+ORDERS = {
+    "place": "by place",
+    "name": "by name",
+    "due": "what is due first",
+    "ratio": "losses risen most first",
+    "change": "most leaves gone first",
+    "counted": "longest uncounted first",
+}
+"""Orders that can be chosen: a field of `diagnose.collection.choose` -> how the order is called."""
+_EMPTY = (
+    "The journal has no plants yet. 'diagnose journal add NAME --place PLACE' adds one; "
+    "'diagnose import FILE.csv' takes in leaf counts from a table."
+)
+
+
+class CollectionScreen(Page[None]):
+    """Search, place and order above; below, a line a plant."""
+
+    PLACE = "collection"
+    CSS = """
+    CollectionScreen #filters { height: 3; padding: 0 2; }
+    CollectionScreen #filters Input { width: 1fr; }
+    CollectionScreen #filters Select { width: 30; margin: 1 0 0 2; }
+    CollectionScreen #filters SelectCurrent {
+        background: $background; background-tint: transparent; padding: 0 1;
+    }
+    CollectionScreen #filters Select:focus SelectCurrent { background: $selected; text-style: bold; }
+    CollectionScreen #filters SelectOverlay { border: round $line; background: $background; width: 40; }
+    CollectionScreen.-narrow #filters { height: 4; layout: grid; grid-size: 2; grid-rows: 3 1; }
+    CollectionScreen.-narrow #filters Input { column-span: 2; width: 100%; }
+    CollectionScreen.-narrow #filters Select { width: 100%; margin: 0; }
+    CollectionScreen #remark { padding: 0 2; width: 100%; height: auto; color: $muted; display: none; }
+    CollectionScreen #remark.problem { color: $against; }
+    CollectionScreen PlantTable { height: 1fr; }
+    """
+    AUTO_FOCUS: ClassVar[str] = "#plants"
+
+    class Read(Message):
+        """The journal was read."""
+
+        def __init__(self, collection: Collection) -> None:
+            super().__init__()
+            self.collection = collection
+
+    class Failed(Message):
+        """The journal could not be read."""
+
+        def __init__(self, problems: Sequence[Problem]) -> None:
+            super().__init__()
+            self.problems = problems
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.collection = Collection()
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield from self.heading("Your plants", "reading the journal …")
+        with Horizontal(id="filters"):
+            yield Input(placeholder="search name, kind, place, medium, note", id="search", max_length=80)
+            yield Select([], prompt="every place", id="place", compact=True)
+            orders = [(said, field) for field, said in ORDERS.items()]
+            yield Select(orders, value="place", allow_blank=False, id="order", compact=True)
+        yield Label(markup=False, id="remark")
+        yield PlantTable(id="plants")
+        yield self.foot()
+
+    def on_mount(self) -> None:
+        """Read again whenever something was written."""
+        self.desk.written.subscribe(self, lambda _: self._begin())
+        self._begin()
+
+    def on_collection_screen_read(self, message: Read) -> None:
+        """Show the plants."""
+        self.collection = message.collection
+        places: Select[str] = self.query_one("#place", Select)
+        chosen = places.selection
+        with self.prevent(Select.Changed):
+            places.set_options([(place, place) for place in self.collection.places])
+            if chosen in self.collection.places:
+                places.value = chosen
+        problem = self.collection.problem
+        self._remark(
+            problem.sentence() if problem else "" if self.collection.rows else _EMPTY, problem=bool(problem)
+        )
+        self._list()
+
+    def on_collection_screen_failed(self, message: Failed) -> None:
+        """Say why there is nothing to see."""
+        self.retitle("Your plants", "")
+        self._remark(" ".join(problem.sentence() for problem in message.problems), problem=True)
+
+    def on_input_changed(self) -> None:
+        """Search as it is typed."""
+        self._list(stay=False)
+
+    def on_input_submitted(self) -> None:
+        """Go on to what was found."""
+        self.query_one(PlantTable).focus()
+
+    def on_select_changed(self) -> None:
+        """Filter or sort."""
+        self._list(stay=False)
+
+    def on_plant_table_chosen(self, message: PlantTable.Chosen) -> None:
+        """Open the plant."""
+        from diagnose.screens.plant import PlantScreen  # noqa: PLC0415
+
+        self.app.push_screen(PlantScreen(message.plant_id))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Letters are keys only while no text is typed."""
+        del parameters
+        own = ("search", "place", "order", "count", "stands_out")
+        return not (isinstance(self.focused, Input) and action in own)
+
+    def on_descendant_focus(self) -> None:
+        """Keep the line of keys true."""
+        self.refresh_bindings()
+
+    def action_search(self) -> None:
+        """Type a few letters to search."""
+        self.query_one("#search").focus()
+
+    def action_place(self) -> None:
+        """Choose a place."""
+        places = self.query_one("#place", Select)
+        places.focus()
+        places.action_show_overlay()
+
+    def action_order(self) -> None:
+        """Take the next order."""
+        order: Select[str] = self.query_one("#order", Select)
+        fields = list(ORDERS)
+        order.value = fields[(fields.index(str(order.value)) + 1) % len(fields)]
+
+    def action_count(self) -> None:
+        """Count the plants of a place; of the place chosen here, if one is."""
+        from diagnose.screens.counting import start_round  # noqa: PLC0415
+
+        start_round(self.desk, self.collection, self.query_one("#place", Select).selection)
+
+    def action_stands_out(self) -> None:
+        """See whose losses rose beyond chance."""
+        from diagnose.screens.standing_out import StandingOutScreen  # noqa: PLC0415
+
+        self.app.push_screen(StandingOutScreen(self.collection))
+
+    def action_back(self) -> None:
+        """From the search to the plants; from the plants back."""
+        if isinstance(self.focused, Input | Select):
+            self.query_one(PlantTable).focus()
+        else:
+            self.dismiss()
+
+    def _begin(self) -> None:
+        work = partial(self._read, locations.journal())
+        self.run_worker(work, thread=True, exclusive=True, group="read")
+
+    def _read(self, path: Path) -> None:
+        worker = get_current_worker()
+        try:
+            found: Message = self.Read(read_collection(path, self.desk.today()))
+        except BadInputError as error:
+            found = self.Failed(error.problems)
+        if not worker.is_cancelled:
+            self.post_message(found)
+
+    def _list(self, *, stay: bool = True) -> None:
+        place = self.query_one("#place", Select).selection
+        rows = choose.find(self.collection.rows, self.query_one("#search", Input).value)
+        rows = tuple(row for row in rows if place in (None, row.plant.place))
+        rows = choose.sort(rows, str(self.query_one("#order", Select).value))
+        self.query_one(PlantTable).show(rows, self.collection.drawn, stay=stay)
+        leaves, due = sum(row.leaves or 0 for row in rows), sum(bool(row.due) for row in rows)
+        plants = f"{len(rows):,} plant{'' if len(rows) == 1 else 's'}"
+        self.retitle("Your plants", f"{plants}, {leaves:,} leaves, {due:,} due")
+
+    def _remark(self, text: str, *, problem: bool) -> None:
+        remark = self.query_one("#remark", Label)
+        remark.update(text)
+        remark.set_class(problem, "problem")
+        remark.display = bool(text)

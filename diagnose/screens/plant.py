@@ -1,0 +1,161 @@
+"""One plant: its counts, events, cases and what they turned out to be; from here to a case, a count, an outcome."""
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+from textual.worker import get_current_worker
+
+from diagnose import locations
+from diagnose.bookkeeping import AboutPlant
+from diagnose.collection.overview import Overview
+from diagnose.journal import cases, open_journal
+from diagnose.journal.records import CaseRecord
+from diagnose.problems import BadInputError
+from diagnose.report.plant_text import plant_sections
+from diagnose.rulebase.model import Cause
+from diagnose.screens.journal_reads import BUSY_S, read_plant
+from diagnose.screens.page import Page
+from diagnose.screens.plant_line import losses, trend
+
+COUNTS_SHOWN = 12
+
+
+class PlantScreen(Page[None]):
+    """All that the journal knows of a plant, on one page that scrolls."""
+
+    PLACE = "plant"
+    CSS = """
+    PlantScreen VerticalScroll { padding: 1 2; }
+    PlantScreen Horizontal { height: auto; }
+    PlantScreen Static { width: 1fr; }
+    PlantScreen.-narrow Horizontal { layout: vertical; }
+    PlantScreen.-narrow Static { width: 100%; }
+    PlantScreen.-narrow #past { margin-top: 1; }
+    """
+    AUTO_FOCUS: ClassVar[str] = "VerticalScroll"
+
+    class Read(Message):
+        """The journal was read."""
+
+        def __init__(self, about: AboutPlant, drawn: str) -> None:
+            super().__init__()
+            self.about, self.drawn = about, drawn
+
+    def __init__(self, plant_id: int) -> None:
+        super().__init__()
+        self._plant_id = plant_id
+        self.about: AboutPlant | None = None
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield from self.heading("", "reading the journal …")
+        with VerticalScroll(), Horizontal():
+            yield Static(markup=False, id="now")
+            yield Static(markup=False, id="past")
+        yield self.foot()
+
+    def on_mount(self) -> None:
+        """Read again whenever something was written."""
+        self.desk.written.subscribe(self, lambda _: self._begin())
+        self._begin()
+
+    def on_plant_screen_read(self, message: Read) -> None:
+        """Show the plant."""
+        self.about = about = message.about
+        self.retitle(about.plant.name, about.plant.place)
+        names = {cause.id: cause.name for cause in self._causes().values()}
+        sections = plant_sections(about, names, COUNTS_SHOWN)
+        glance = _glance(about.row, message.drawn) if about.row else ()
+        self.query_one("#now", Static).update(_said([("", glance), *sections[:2]]))
+        self.query_one("#past", Static).update(_said(sections[2:]))
+
+    def action_new_case(self) -> None:
+        """Begin a case of the plant, or go on with the one that is open."""
+        self.notify("The case opens in a moment …", markup=False, timeout=2)
+        self.desk.open_plant_case(self._plant_id)
+
+    def action_count(self) -> None:
+        """Count this plant."""
+        from diagnose.screens.counting import start_counting  # noqa: PLC0415
+
+        if self.about:
+            start_counting(self.desk, (self.about.plant,), self.about.plant.name)
+
+    def action_settle(self) -> None:
+        """Say what the last case turned out to be."""
+        if self.about is None:
+            return
+        if not self.about.cases:
+            self.notify("There is no case of this plant yet; N begins one.", markup=False)
+            return
+        story = self.about.cases[-1]
+        said = {one.id: one.probability for one in story.rankings[-1].causes} if story.rankings else {}
+        ordered = sorted(self._causes().values(), key=lambda cause: -said.get(cause.id, 0.0))
+        from diagnose.screens.settle import SettleScreen  # noqa: PLC0415
+
+        window = SettleScreen(
+            self.about.plant.name, [(one.id, one.name, said.get(one.id)) for one in ordered]
+        )
+        self.app.push_screen(window, partial(self._settle, story.record))
+
+    def _settle(self, record: CaseRecord, told: tuple[str, str] | None) -> None:
+        if told is None:
+            return
+        try:
+            with open_journal(locations.journal(), busy_s=BUSY_S) as journal:
+                cases.settle(journal, record, self.desk.today(), *told)
+        except BadInputError as error:
+            self.desk.tell(error.problems)
+            return
+        self.desk.written.publish(None)
+
+    def _begin(self) -> None:
+        self.run_worker(self._read, thread=True, exclusive=True, group="read")
+
+    def _read(self) -> None:
+        worker = get_current_worker()
+        self.desk.loader.get()  # for the names of causes
+        try:
+            about, drawn = read_plant(locations.journal(), self._plant_id, self.desk.today())
+        except BadInputError as error:
+            self.app.call_from_thread(self.desk.tell, error.problems)
+            return
+        if not worker.is_cancelled:
+            self.post_message(self.Read(about, drawn))
+
+    def _causes(self) -> Mapping[str, Cause]:
+        loaded = self.desk.loader.loaded
+        return loaded.base.causes if loaded else {}
+
+
+def _said(sections: Sequence[tuple[str, Sequence[str]]]) -> Content:
+    parts = []
+    for title, lines in sections:
+        head = [Content.styled(title.rstrip(":"), "bold")] if title else []
+        parts.append(
+            Content("\n").join([*head, *(Content(f"  {line}" if title else line) for line in lines)])
+        )
+    return Content("\n\n").join(parts)
+
+
+def _glance(row: Overview, drawn: str) -> list[str]:
+    """Say how the plant is in a few lines."""
+    if row.days_since_count is None:
+        return ["Not counted yet; C counts it."]
+    ago = "today" if row.days_since_count == 0 else f"{row.days_since_count} days ago"
+    by = f" by {abs(row.change)} in {row.change_days} days" if row.change else ""
+    moved = f", {trend(row)}{by}" if trend(row) else ""
+    lines = [f"{drawn}  {row.leaves} leaves, counted {ago}{moved}"]
+    rates = ""
+    if row.lost_per_30d is not None and row.lost_per_30d_before is not None:
+        rates = f" ({row.lost_per_30d:.1f} in 30 days, {row.lost_per_30d_before:.1f} before)"
+    lines.append(f"Losses against its own past: {losses(row)}{rates}")
+    if row.due:
+        lines.append("Due: " + ", ".join(row.due))
+    return lines

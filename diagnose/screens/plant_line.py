@@ -1,0 +1,143 @@
+"""One plant of the collection in one line, in as many columns as there is room for. Owns no widgets."""
+
+import datetime as dt
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from rich.cells import cell_len, set_cell_size
+from textual.content import Content
+
+from diagnose.collection.overview import Overview
+
+SPARK_D = 180
+"""Days that the small picture of the leaves spans: twice the recent part that losses are judged on."""
+_CELLS = 9
+_BARS = "▁▂▃▄▅▆▇"
+"""Not up to the full block, so that lines do not run into each other."""
+_GAP = 2
+_NAME = 28
+"""A name is given at most so many cells while other columns could use them."""
+_DUE = {"look again": "look", "count": "count"}
+
+Counts = Sequence[tuple[dt.date, int]]
+"""Dates and leaves, earliest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column: its title, its cells, and what it says of a plant with its small picture."""
+
+    title: str
+    width: int
+    said: Callable[[Overview, str], str]
+    right: bool = False
+    gap: int = _GAP
+
+
+def spark(counts: Counts, today: dt.date) -> str:
+    """Return the leaves of the last 180 days, 20 days a cell, from none (lowest) to the most there were (highest).
+
+    A cell without a count shows the one before it, unless no later count follows.
+    """
+    counts = [(date, leaves) for date, leaves in counts if 0 <= (today - date).days < SPARK_D]
+    most = max((leaves for _, leaves in counts), default=0)
+    step = SPARK_D // _CELLS
+    cells: list[int | None] = [None] * _CELLS
+    for date, leaves in counts:
+        cells[_CELLS - 1 - (today - date).days // step] = leaves
+    last = max((n for n, leaves in enumerate(cells) if leaves is not None), default=-1)
+    drawn = ""
+    held: int | None = None
+    for n, cell in enumerate(cells):
+        held = held if cell is None else cell
+        drawn += " " if held is None or n > last else _bar(held, most)
+    return drawn
+
+
+def trend(row: Overview) -> str:
+    """Return whether there are more leaves than at the start of the recent part, fewer, or as many."""
+    if row.change is None:
+        return ""
+    return "rising" if row.change > 0 else "falling" if row.change < 0 else "steady"
+
+
+def losses(row: Overview) -> str:
+    """Return losses against the plant's own past in at most 13 cells."""
+    if row.losses == "no recent count":
+        return "no new count"
+    if row.losses not in ("rising", "falling") or row.ratio is None:
+        return row.losses
+    return f"{row.losses} from 0" if math.isinf(row.ratio) else f"{row.losses} x{row.ratio:.2g}"
+
+
+_LEAVES = Column("leaves", 6, lambda row, _: "" if row.leaves is None else str(row.leaves), right=True)
+_SPARK = Column("6 months", _CELLS, lambda _, drawn: drawn)
+_TREND = Column(
+    "trend", 11, lambda row, _: f"{trend(row)} {row.change:+d}" if row.change else trend(row), gap=1
+)
+_LOSSES = Column("losses", 13, lambda row, _: losses(row))
+_PLACE = Column("place", 16, lambda row, _: row.plant.place)
+_RATE = Column("lost in 30 days, before", 23, lambda row, _: _rates(row))
+_AGO = Column("counted", 7, lambda row, _: _ago(row), right=True)
+_DUE_SHORT = Column(
+    "due", 5, lambda row, _: "both" if len(row.due) > 1 else "".join(_DUE[d] for d in row.due)
+)
+_DUE_LONG = Column("due", 17, lambda row, _: ", ".join(row.due))
+_CASE = Column("case", 4, lambda row, _: "open" if row.case_open else "")
+
+_BY_WIDTH = (
+    (140, (_PLACE, _LEAVES, _SPARK, _TREND, _LOSSES, _RATE, _AGO, _DUE_LONG, _CASE)),
+    (104, (_PLACE, _LEAVES, _SPARK, _TREND, _LOSSES, _AGO, _DUE_SHORT)),
+    (70, (_LEAVES, _SPARK, _TREND, _LOSSES, _AGO, _DUE_SHORT)),
+    (50, (_LEAVES, _LOSSES, _AGO, _DUE_SHORT)),
+    (0, (_LEAVES, _LOSSES)),
+)
+
+
+def header(width: int) -> str:
+    """Return the titles of the columns."""
+    return _assembled(width, "plant", lambda column: column.title).plain.rstrip()
+
+
+def plant_line(row: Overview, drawn: str, width: int) -> Content:
+    """Return a plant in `width` cells; rising losses are marked by colour beside the word."""
+    return _assembled(width, row.plant.name, lambda column: column.said(row, drawn), _losses_style(row))
+
+
+def _assembled(width: int, name: str, said: Callable[[Column], str], losses_style: str = "") -> Content:
+    columns = next(columns for least, columns in _BY_WIDTH if width >= least)
+    room = width - sum(column.gap + column.width for column in columns)
+    parts: list[tuple[str, str]] = [(_fitted(name, min(room, _NAME)), "")]
+    for column in columns:
+        style = losses_style if column is _LOSSES else "$muted" if column is _SPARK else ""
+        parts.append((" " * column.gap, ""))
+        parts.append((_fitted(said(column), column.width, right=column.right), style))
+    return Content.assemble(*parts)
+
+
+def _fitted(text: str, width: int, *, right: bool = False) -> str:
+    """Return text in just so many cells; what terminals would obey or turn round is shown as a blank."""
+    text = "".join(c if c.isprintable() else " " for c in text)
+    if cell_len(text) > width:
+        return set_cell_size(set_cell_size(text, width - 1) + "…", width)
+    return " " * (width - cell_len(text)) + text if right else set_cell_size(text, width)
+
+
+def _losses_style(row: Overview) -> str:
+    return {"rising": "$against", "falling": "$for"}.get(row.losses, "$muted")
+
+
+def _bar(leaves: int, most: int) -> str:
+    return _BARS[round(leaves / most * (len(_BARS) - 1))] if most else _BARS[0]
+
+
+def _ago(row: Overview) -> str:
+    days = row.days_since_count
+    return "never" if days is None else "today" if days == 0 else f"{days} d"
+
+
+def _rates(row: Overview) -> str:
+    if row.lost_per_30d is None or row.lost_per_30d_before is None:
+        return ""
+    return f"{row.lost_per_30d:.1f}, {row.lost_per_30d_before:.1f} before"
