@@ -11,6 +11,7 @@ from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
 from diagnose.command.reasons import words as reasons_words
 from diagnose.command.rules import words
+from diagnose.command.schema import SHAPES, schema
 from diagnose.command.serve import words as serve_words
 from diagnose.problems import BadInputError
 
@@ -70,13 +71,11 @@ def _parser() -> argparse.ArgumentParser:
     calibration.add(commands, _rules_option)
     serve_words.add(commands, _rules_option)
 
-    schema = commands.add_parser(
+    shape = commands.add_parser(
         "schema", help="print the JSON Schema of case files, rule files, or what a command gives as JSON"
     )
-    schema.add_argument(
-        "what", choices=["case", "rules", "ranking", "plan", "why", "versus", "next", "whatif", "firm"]
-    )
-    schema.set_defaults(run=_schema)
+    shape.add_argument("what", choices=list(SHAPES))
+    shape.set_defaults(run=_schema)
     return parser
 
 
@@ -118,7 +117,5 @@ def _ask(asked: argparse.Namespace) -> int:
 
 
 def _schema(asked: argparse.Namespace) -> int:
-    from diagnose.command.schema import schema
-
     data(schema(asked.what))
     return Exit.DONE

@@ -1,47 +1,27 @@
 """The published shapes, made from the models themselves."""
 
+import importlib
 import json
-from typing import Literal
+from collections.abc import Mapping
 
-from pydantic import BaseModel
-
-What = Literal["case", "rules", "ranking", "plan", "why", "versus", "next", "whatif", "firm"]
-_REASONS = {
-    "why": "WhyDocument",
-    "versus": "VersusDocument",
-    "next": "NextDocument",
-    "whatif": "WhatIfDocument",
-    "firm": "FirmDocument",
+SHAPES: Mapping[str, tuple[str, str]] = {
+    "case": ("case", "Case"),
+    "rules": ("rulebase.model", "RuleFile"),
+    "ranking": ("report.as_json", "RankingDocument"),
+    "plan": ("report.plan_json", "PlanDocument"),
+    "why": ("report.reasoning_json", "WhyDocument"),
+    "versus": ("report.reasoning_json", "VersusDocument"),
+    "next": ("report.supposing_json", "NextDocument"),
+    "whatif": ("report.supposing_json", "WhatIfDocument"),
+    "firm": ("report.supposing_json", "FirmDocument"),
 }
+"""What is asked for by name -> the module and the model of its shape, imported only then."""
 
 
-def schema(what: What) -> str:
-    """Return the JSON Schema (draft 2020-12) of a case file, a rule file, a ranking, a plan or reasons."""
-    model = _model(what)
-    shape = model.model_json_schema(by_alias=True)
+def schema(what: str) -> str:
+    """Return the JSON Schema (draft 2020-12) of a case file, a rule file, or what a command gives as JSON."""
+    module, name = SHAPES[what]
+    shape = getattr(importlib.import_module(f"diagnose.{module}"), name).model_json_schema(by_alias=True)
     return json.dumps(
         {"$schema": "https://json-schema.org/draft/2020-12/schema"} | shape, indent=2, ensure_ascii=False
     )
-
-
-def _model(what: What) -> type[BaseModel]:
-    if what == "case":
-        from diagnose.case import Case
-
-        return Case
-    if what == "rules":
-        from diagnose.rulebase.model import RuleFile
-
-        return RuleFile
-    if what == "plan":
-        from diagnose.report.plan_json import PlanDocument
-
-        return PlanDocument
-    if what in _REASONS:
-        from diagnose.report import reasoning_json
-
-        model: type[BaseModel] = getattr(reasoning_json, _REASONS[what])
-        return model
-    from diagnose.report.as_json import RankingDocument
-
-    return RankingDocument

@@ -60,7 +60,7 @@ class Given:
 
     case: Case
     answers: Mapping[str, Value]
-    needs: PlantNeeds = PlantNeeds()
+    needs: PlantNeeds = field(default_factory=PlantNeeds)
     before: Mapping[str, Measure] = field(default_factory=dict)
 
     def number(self, name: str) -> float | None:

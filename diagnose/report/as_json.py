@@ -2,32 +2,16 @@
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.report.documents import Document, LineDocument
 from diagnose.report.words import heading, verdict
 
 VERSION: Literal[1] = 1
 
 
-class _Document(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class LineDocument(_Document):
-    """One line of a ledger. All lines of a cause add up to its score."""
-
-    kind: Literal["prior", "evidence", "discount"]
-    decibans: float
-    text: str
-    rule: str
-    facts: tuple[str, ...]
-    findings: tuple[str, ...]
-    origin: tuple[str, ...]
-    house: bool
-
-
-class CauseDocument(_Document):
+class CauseDocument(Document):
     """One cause at its rank."""
 
     id: str
@@ -39,7 +23,7 @@ class CauseDocument(_Document):
     lines: tuple[LineDocument, ...]
 
 
-class FactDocument(_Document):
+class FactDocument(Document):
     """One known fact."""
 
     value: float | str
@@ -47,7 +31,7 @@ class FactDocument(_Document):
     source: Literal["answer", "event", "journal", "measure", "plant"]
 
 
-class RankingDocument(_Document):
+class RankingDocument(Document):
     """The ranking of one case."""
 
     version: Literal[1] = VERSION
@@ -73,34 +57,8 @@ def ranking_document(diagnosis: Diagnosis, case: str, problems: tuple[str, ...])
         verdict=diagnosis.ranking.verdict,
         verdict_text=verdict(diagnosis),
         too_close_to_call=diagnosis.ranking.close,
-        causes=tuple(
-            CauseDocument(
-                id=ranked.id,
-                name=ranked.name,
-                rank=ranked.rank,
-                score_db=ranked.score_db,
-                probability=ranked.probability,
-                house=ranked.house,
-                lines=tuple(
-                    LineDocument(
-                        kind=line.kind,
-                        decibans=line.decibans,
-                        text=line.text,
-                        rule=line.rule,
-                        facts=line.facts,
-                        findings=line.findings,
-                        origin=line.origin,
-                        house=line.house,
-                    )
-                    for line in ranked.lines
-                ),
-            )
-            for ranked in diagnosis.ranking.causes
-        ),
-        facts={
-            name: FactDocument(value=fact.value, said=fact.said, source=fact.source)
-            for name, fact in sorted(diagnosis.facts.items())
-        },
+        causes=tuple(CauseDocument.model_validate(ranked) for ranked in diagnosis.ranking.causes),
+        facts={name: FactDocument.model_validate(fact) for name, fact in sorted(diagnosis.facts.items())},
         unanswered=tuple(question.id for question in diagnosis.unanswered),
         problems=problems,
     )

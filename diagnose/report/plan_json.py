@@ -1,21 +1,15 @@
 """A plan as data for other programs; the shape is `PlanDocument`, versioned and published as a JSON Schema."""
 
 import datetime as dt
-from dataclasses import asdict
 from typing import Literal
-
-from pydantic import BaseModel, ConfigDict
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.plan import Plan
+from diagnose.report.documents import Document
 from diagnose.report.words import heading
 
 
-class _Document(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="ignore")
-
-
-class CauseDocument(_Document):
+class CauseDocument(Document):
     """A cause that the plan is for, and the check that settles it."""
 
     id: str
@@ -24,7 +18,7 @@ class CauseDocument(_Document):
     settles: str
 
 
-class StepDocument(_Document):
+class StepDocument(Document):
     """One step with the day it begins and the day to judge it."""
 
     id: str
@@ -43,7 +37,7 @@ class StepDocument(_Document):
     house: bool
 
 
-class HeldDocument(_Document):
+class HeldDocument(Document):
     """A step not given yet: the causes (name, probability) that would make it wrong, and what settles it."""
 
     id: str
@@ -55,7 +49,7 @@ class HeldDocument(_Document):
     house: bool
 
 
-class UnaskedDocument(_Document):
+class UnaskedDocument(Document):
     """A step that hangs on questions not answered."""
 
     id: str
@@ -63,7 +57,7 @@ class UnaskedDocument(_Document):
     questions: tuple[str, ...]
 
 
-class CautionDocument(_Document):
+class CautionDocument(Document):
     """A caution and what it applies to."""
 
     id: str
@@ -72,14 +66,14 @@ class CautionDocument(_Document):
     origin: tuple[str, ...]
 
 
-class RowDocument(_Document):
+class RowDocument(Document):
     """One line of a schedule."""
 
     date: dt.date | None
     text: str
 
 
-class ScheduleDocument(_Document):
+class ScheduleDocument(Document):
     """A part of the plan computed for this case."""
 
     id: str
@@ -89,7 +83,7 @@ class ScheduleDocument(_Document):
     origin: tuple[str, ...]
 
 
-class PlanDocument(_Document):
+class PlanDocument(Document):
     """The plan of one case."""
 
     version: Literal[1] = 1
@@ -111,4 +105,5 @@ class PlanDocument(_Document):
 def plan_document(diagnosis: Diagnosis, plan: Plan, case: str, problems: tuple[str, ...]) -> PlanDocument:
     """Return a plan as a document; `case` is the name it was asked for by."""
     told = {"case": case, "title": heading(diagnosis), "rules": diagnosis.base.hash, "problems": problems}
-    return PlanDocument.model_validate(asdict(plan) | told)
+    of_plan = PlanDocument.model_fields.keys() - told.keys() - {"version"}
+    return PlanDocument.model_validate(told | {name: getattr(plan, name) for name in of_plan})

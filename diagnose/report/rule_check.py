@@ -5,9 +5,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict
-
 from diagnose.problems import Problem
+from diagnose.report.documents import Document
 from diagnose.report.rule_text import tables
 from diagnose.rulebase.check import CHECKS, severity
 from diagnose.rulebase.rulebase import RuleBase
@@ -16,11 +15,7 @@ _SARIF_SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/sche
 _LEVELS = {"fault": "error", "advice": "note"}
 
 
-class _Document(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class RemarkDocument(_Document):
+class RemarkDocument(Document):
     """One thing found, with its place."""
 
     check: str
@@ -34,7 +29,7 @@ class RemarkDocument(_Document):
     sentence: str
 
 
-class CheckDocument(_Document):
+class CheckDocument(Document):
     """All that was found in a rule base."""
 
     version: Literal[1] = 1

@@ -12,8 +12,9 @@ from diagnose.diagnosis import Diagnosis
 from diagnose.facts import AnswerError
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.questionnaire import TypedError, read_typed
-from diagnose.report import reasoning_json
+from diagnose.report.reasoning_json import versus_document, why_document
 from diagnose.report.reasoning_text import versus_text, why_not_text, why_text
+from diagnose.report.supposing_json import firm_document, next_document, what_if_document
 from diagnose.report.supposing_text import firm_text, next_text, what_if_text
 from diagnose.rulebase.model import RECORD_KINDS
 
@@ -27,7 +28,7 @@ def why(path: Path, cause: str, house: Sequence[Path], *, as_json: bool) -> int:
     reasons = case.diagnostician.why(case.diagnosis, ranked)
     against = case.diagnostician.why_not(case.diagnosis, ranked)
     if as_json:
-        return _end(case, reasoning_json.why_document(case.diagnosis, str(path), reasons, against))
+        return _end(case, why_document(case.diagnosis, str(path), reasons, against))
     text = why_text(case.diagnosis, ranked, reasons)
     return _end(case, f"{text}\n\n{why_not_text(case.diagnosis, against)}")
 
@@ -40,7 +41,7 @@ def over(path: Path, one: str, other: str, house: Sequence[Path], *, as_json: bo
         raise BadInputError([Problem(None, None, "--over", repr(other), "another cause than the first")])
     found = case.diagnostician.versus(case.diagnosis, first, second)
     if as_json:
-        return _end(case, reasoning_json.versus_document(case.diagnosis, str(path), found))
+        return _end(case, versus_document(case.diagnosis, str(path), found))
     return _end(case, versus_text(case.diagnosis, found))
 
 
@@ -49,7 +50,7 @@ def next_(path: Path, house: Sequence[Path], shown: int, *, as_json: bool) -> in
     case = opened(path, house)
     found = case.diagnostician.next_checks(case.diagnosis)
     if as_json:
-        return _end(case, reasoning_json.next_document(case.diagnosis, str(path), found))
+        return _end(case, next_document(case.diagnosis, str(path), found))
     return _end(case, next_text(case.diagnosis, found, max(shown, 0)))
 
 
@@ -64,7 +65,7 @@ def what_if(path: Path, answers: Sequence[str], house: Sequence[Path], *, as_jso
             [Problem(None, None, "QUESTION=ANSWER", error.found, error.expected, error.mend)]
         ) from None
     if as_json:
-        return _end(case, reasoning_json.what_if_document(case.diagnosis, str(path), found))
+        return _end(case, what_if_document(case.diagnosis, str(path), found))
     return _end(case, what_if_text(case.diagnosis, found))
 
 
@@ -75,7 +76,7 @@ def firm(path: Path, house: Sequence[Path], *, as_json: bool) -> int:
     firmness, change = expert.how_firm(diagnosis), expert.what_would_change(diagnosis)
     both = expert.conflicts(diagnosis), expert.several(diagnosis)
     if as_json:
-        return _end(case, reasoning_json.firm_document(diagnosis, str(path), firmness, change, both))
+        return _end(case, firm_document(diagnosis, str(path), firmness, change, both))
     return _end(case, firm_text(diagnosis, firmness, change, both))
 
 
