@@ -143,6 +143,7 @@ async def test_the_editor_gets_the_file_and_the_rules_are_read_again(make_app, h
         monkeypatch.setattr(pilot.app, "suspend", contextlib.nullcontext)
         await rules(pilot)
         await choose(pilot, "from", "house")
+        before = pilot.app.loader.loaded
         await pilot.press("e")
-        await shows(pilot, "All files read, no faults.")
+        await until(pilot, lambda: pilot.app.loader.loaded is not before)
     assert asked == [["some-editor", "--wait", str(house / "mine.toml")]]
