@@ -3,29 +3,32 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.engine import EngineLimitError, Firing, RuleEngine
 from diagnose.facts import Fact, Gathered, gather
 from diagnose.measures.places import locate
-from diagnose.plan import Plan, make_plan
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
-from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange, what_if, what_would_change
-from diagnose.reasoning.conflicts import Conflicts, conflicts
-from diagnose.reasoning.firmness import Firmness, how_firm
-from diagnose.reasoning.mistaken import Mistaken, mistaken
-from diagnose.reasoning.next_checks import NextChecks, next_checks, telling_order
-from diagnose.reasoning.several import Several, several
-from diagnose.reasoning.suppose import Changes, Supposer, Supposing
-from diagnose.reasoning.versus import Versus, versus
-from diagnose.reasoning.why import Reason, why
-from diagnose.reasoning.why_not import WhyNot, why_not
 from diagnose.rulebase.load import load
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import RECORD_KINDS, Question
 from diagnose.rulebase.rulebase import RuleBase
+
+if TYPE_CHECKING:  # a ranking alone needs none of these: each method imports its own
+    from diagnose.plan import Plan
+    from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
+    from diagnose.reasoning.conflicts import Conflicts
+    from diagnose.reasoning.firmness import Firmness
+    from diagnose.reasoning.mistaken import Mistaken
+    from diagnose.reasoning.next_checks import NextChecks
+    from diagnose.reasoning.several import Several
+    from diagnose.reasoning.suppose import Changes, Supposer, Supposing
+    from diagnose.reasoning.versus import Versus
+    from diagnose.reasoning.why import Reason
+    from diagnose.reasoning.why_not import WhyNot
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,27 +85,37 @@ class Diagnostician:
             tuple(q for q in asked if q.id in skipped),
         )
 
-    def why(self, diagnosis: Diagnosis, cause: str) -> tuple[Reason, ...]:
+    def why(self, diagnosis: Diagnosis, cause: str) -> "tuple[Reason, ...]":
         """Return a cause's reasons; their decibans add up to its score exactly."""
+        from diagnose.reasoning.why import why
+
         return why(diagnosis, cause)
 
-    def why_not(self, diagnosis: Diagnosis, cause: str) -> WhyNot:
+    def why_not(self, diagnosis: Diagnosis, cause: str) -> "WhyNot":
         """Return what speaks against a cause, and which open questions could still lift it past the first."""
+        from diagnose.reasoning.why_not import why_not
+
         return why_not(self._supposing(diagnosis), cause, self.next_checks(diagnosis))
 
-    def versus(self, diagnosis: Diagnosis, one: str, other: str) -> Versus:
+    def versus(self, diagnosis: Diagnosis, one: str, other: str) -> "Versus":
         """Return two causes side by side, and what decides between them."""
+        from diagnose.reasoning.versus import versus
+
         return versus(diagnosis, one, other, self.next_checks(diagnosis))
 
-    def next_checks(self, diagnosis: Diagnosis) -> NextChecks:
+    def next_checks(self, diagnosis: Diagnosis) -> "NextChecks":
         """Return the open questions by what they are expected to tell for their effort."""
+        from diagnose.reasoning.next_checks import next_checks
+
         return next_checks(self._supposing(diagnosis))
 
     def telling_order(self, diagnosis: Diagnosis) -> tuple[Question, ...]:
         """Return the open questions, most telling first; depends on nothing but the diagnosis."""
+        from diagnose.reasoning.next_checks import telling_order
+
         return telling_order(self._supposing(diagnosis))
 
-    def what_if(self, diagnosis: Diagnosis, changes: Changes) -> WhatIfAnswer:
+    def what_if(self, diagnosis: Diagnosis, changes: "Changes") -> "WhatIfAnswer":
         """Return what other answers (question id -> answer, None for not known) would do; the case is not touched.
 
         Raises:
@@ -110,26 +123,38 @@ class Diagnostician:
             KeyError: there is no such question.
 
         """
+        from diagnose.reasoning.change import what_if
+
         return what_if(self._supposing(diagnosis), changes)
 
-    def what_would_change(self, diagnosis: Diagnosis) -> WhatWouldChange:
+    def what_would_change(self, diagnosis: Diagnosis) -> "WhatWouldChange":
         """Return the smallest sets of answers that, had they been others, would put another cause first."""
+        from diagnose.reasoning.change import what_would_change
+
         return what_would_change(self._supposing(diagnosis))
 
-    def mistaken(self, diagnosis: Diagnosis) -> tuple[Mistaken, ...]:
+    def mistaken(self, diagnosis: Diagnosis) -> "tuple[Mistaken, ...]":
         """Return, answer by answer, the worst that could come of its being wrong."""
+        from diagnose.reasoning.mistaken import mistaken
+
         return mistaken(self._supposing(diagnosis))
 
-    def how_firm(self, diagnosis: Diagnosis) -> Firmness:
+    def how_firm(self, diagnosis: Diagnosis) -> "Firmness":
         """Return how firm the first place is: under other weights, and without any one answer."""
+        from diagnose.reasoning.firmness import how_firm
+
         return how_firm(self._supposing(diagnosis))
 
-    def several(self, diagnosis: Diagnosis) -> Several:
+    def several(self, diagnosis: Diagnosis) -> "Several":
         """Return what each probable cause explains, what only one does, and what none does."""
+        from diagnose.reasoning.several import several
+
         return several(diagnosis)
 
-    def conflicts(self, diagnosis: Diagnosis) -> Conflicts:
+    def conflicts(self, diagnosis: Diagnosis) -> "Conflicts":
         """Return strong evidence both ways, and answers that hardly go together."""
+        from diagnose.reasoning.conflicts import conflicts
+
         return conflicts(diagnosis)
 
     def close(self) -> None:
@@ -138,17 +163,21 @@ class Diagnostician:
         if self._supposer is not None:
             self._supposer.close()
 
-    def _supposing(self, diagnosis: Diagnosis) -> Supposing:
+    def _supposing(self, diagnosis: Diagnosis) -> "Supposing":
         """Return suppositions about a diagnosis; those about the last one are kept, as all reasons draw on them."""
         if self._supposer is None:
+            from diagnose.reasoning.suppose import Supposer
+
             self._supposer = Supposer(self.base)
         if self._last is None or self._last.known is not diagnosis:
             self._last = self._supposer.about(diagnosis)
         return self._last
 
 
-def plan_for(diagnosis: Diagnosis) -> Plan:
+def plan_for(diagnosis: Diagnosis) -> "Plan":
     """Return what to do now for a diagnosis: steps with dates, what is held back, when to look again."""
+    from diagnose.plan import make_plan
+
     base = diagnosis.base
     findings = {rule.gives for firing in diagnosis.firings if (rule := base.rules.get(firing.rule))}
     return make_plan(base, diagnosis.gathered, findings, diagnosis.ranking)
