@@ -2,8 +2,7 @@
 
 The words are the middles of the bands of Jeffreys, *Theory of Probability*, 3rd ed. 1961 (0-5 barely worth
 mentioning, 5-10 substantial, 10-15 strong, 15-20 very strong, above 20 decisive); `moderate` is the border of the
-first two. All are multiples of 0.5 and groups are
-counted in quarters, so that all sums are exact in binary numbers.
+first two. All are multiples of 0.5 and groups are counted in quarters, so that all sums are exact in binary numbers.
 """
 
 import math
