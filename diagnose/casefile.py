@@ -1,7 +1,5 @@
 """Case files: a Case read from and written to TOML. A field at fault is left out and told, the rest kept."""
 
-import os
-import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +9,7 @@ from diagnose.case import Case
 from diagnose.problems import BadInputError, Problem
 from diagnose.tomlfiles.lines import KeyPath
 from diagnose.tomlfiles.read import fit, read_toml
+from diagnose.wholefile import write_whole
 
 
 def read_case(path: Path) -> tuple[Case, tuple[Problem, ...]]:
@@ -39,16 +38,7 @@ def to_toml(case: Case) -> str:
 def write_case(path: Path, case: Case) -> None:
     """Write a case so that a crash or a full disk leaves the old file or the new one, never half of it."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=".case-", suffix=".toml")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(to_toml(case))
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
+    write_whole(path, to_toml(case).encode())
 
 
 def _plain(value: Any) -> Any:

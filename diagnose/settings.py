@@ -1,4 +1,4 @@
-"""What the grower chose once for all cases: units, colours, the order of questions. One small TOML file in the user's folder."""
+"""What the grower chose once for all cases: units, colours, the order of questions. One small TOML file."""
 
 from pathlib import Path
 from typing import Literal
@@ -8,6 +8,7 @@ import tomli_w
 from diagnose.case import Record
 from diagnose.problems import BadInputError, Problem
 from diagnose.tomlfiles.read import fit, read_toml
+from diagnose.wholefile import write_whole
 
 
 class Settings(Record):
@@ -36,7 +37,7 @@ def write_settings(file: Path, settings: Settings) -> tuple[Problem, ...]:
     """Write the settings; return what kept them from being written."""
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(tomli_w.dumps(settings.model_dump(exclude_defaults=True)), encoding="utf-8")
+        write_whole(file, tomli_w.dumps(settings.model_dump(exclude_defaults=True)).encode())
     except OSError as error:
         found = f"a file that cannot be written ({error.strerror})"
         return (Problem(str(file), None, "", found, "a file that can be written", "check its permissions"),)

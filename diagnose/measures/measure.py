@@ -51,6 +51,11 @@ class Measure:
     remark: str = ""
 
 
+def percentage(share: float) -> str:
+    """Return a share as a whole percentage, such as "37 %"."""
+    return f"{share:.0%}".replace("%", " %")
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """All that a measure may use: the case, the known answers, the plant's needs, and measures computed before it.

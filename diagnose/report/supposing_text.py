@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.measures.measure import percentage
 from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
 from diagnose.reasoning.conflicts import Conflicts
 from diagnose.reasoning.firmness import JITTERS, SPREAD, Firmness
@@ -131,10 +132,9 @@ def _after_line(diagnosis: Diagnosis, place: int, cause: str, move: Move | None)
 
 
 def _firmness(diagnosis: Diagnosis, firmness: Firmness) -> Iterator[str]:
-    spread = f"{SPREAD:.0%}".replace("%", " %")
     yield from wrapped(
         f"{diagnosis.ranking.first.name} comes first, and that place is {firmness.word}. With the weights of all rules "
-        f"moved at random, each by about {spread}, {JITTERS:,} times over, it stayed first in "
+        f"moved at random, each by about {percentage(SPREAD)}, {JITTERS:,} times over, it stayed first in "
         f"{percent(firmness.stays_first)} of them and among the first two in {percent(firmness.stays_in_two)}."
     )
     hangs_on = firmness.hangs_on

@@ -1,6 +1,7 @@
 """Numbers put into words, the same everywhere."""
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.measures.measure import percentage
 
 _LIKELIHOOD = (
     # likelihood scale of Mastrandrea et al. 2010, Guidance note for lead authors on uncertainties (IPCC);
@@ -26,7 +27,7 @@ def percent(probability: float) -> str:
         return "<1 %"
     if probability > 0.99:
         return ">99 %"
-    return f"{probability:.0%}".replace("%", " %")
+    return percentage(probability)
 
 
 def decibans(value: float) -> str:

@@ -1,10 +1,10 @@
 """Files that the grower keeps: written whole or not at all, and never over another by accident."""
 
 import os
-import tempfile
 from pathlib import Path
 
 from diagnose.problems import BadInputError, Problem
+from diagnose.wholefile import write_whole
 
 
 def write_new(path: Path, content: bytes, *, force: bool) -> None:
@@ -16,21 +16,11 @@ def write_new(path: Path, content: bytes, *, force: bool) -> None:
     """
     refuse_existing(path, force=force)
     try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".report-")
+        write_whole(path, content)
+        path.chmod(0o666 & ~_umask())
     except OSError as error:
-        raise BadInputError(
-            [_fault(path, str(error.strerror), "a folder that can be written to", "")]
-        ) from error
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).chmod(0o666 & ~_umask())
-        Path(name).replace(path)
-    except OSError as error:
-        Path(name).unlink(missing_ok=True)
-        raise BadInputError([_fault(path, str(error.strerror), "a file that can be written", "")]) from error
+        expected = "a name in a folder that can be written to"
+        raise BadInputError([_fault(path, str(error.strerror), expected, "")]) from error
 
 
 def refuse_existing(path: Path, *, force: bool) -> None:
@@ -42,7 +32,7 @@ def refuse_existing(path: Path, *, force: bool) -> None:
 
 
 def _umask() -> int:
-    """Return the mask of new files: a temporary file is private, what the grower keeps need not be."""
+    """Return the mask of new files: one written whole is private, what the grower shows around need not be."""
     mask = os.umask(0)
     os.umask(mask)
     return mask

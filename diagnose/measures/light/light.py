@@ -6,7 +6,7 @@ from diagnose.measures.light.answers import Guess, read
 from diagnose.measures.light.climate import sunshine_shares
 from diagnose.measures.light.ranges import MONTHS, Range, Year
 from diagnose.measures.light.situation import Situation, daylight_known, this_month, year_of_light
-from diagnose.measures.measure import Assumption, Declaration, Given, Measure
+from diagnose.measures.measure import Assumption, Declaration, Given, Measure, percentage
 from diagnose.measures.needs import LightNeed
 
 _INPUTS = (
@@ -128,7 +128,7 @@ def _sky_assumptions(situation: Situation) -> Iterator[Assumption]:
     share = sunshine_shares(situation.latitude, situation.longitude)[situation.month]
     yield Assumption(
         "clouds",
-        f"sunshine for {share.expected:.0%} of the day, from cities nearby",
-        f"from {share.low:.0%} to {share.high:.0%} in the low and high figure",
+        f"sunshine for {percentage(share.expected)} of the day, from cities nearby",
+        f"from {percentage(share.low)} to {percentage(share.high)} in the low and high figure",
     )
     yield Assumption("leaf", "level", "a leaf turned to the window gets more")

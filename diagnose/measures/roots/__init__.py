@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from diagnose.measures.measure import Assumption, Given, Measure
+from diagnose.measures.measure import Assumption, Given, Measure, percentage
 from diagnose.measures.roots.declared import DECLARED
 from diagnose.measures.roots.expected import POT_GUESS, expected_days_to_dry, told_pot
 from diagnose.measures.roots.indices import drought_index, overwatering_index
@@ -61,7 +61,9 @@ def _air(given: Given) -> Iterator[Measure]:
     if age is not None and age >= _OLD_MEDIUM_MONTHS and given.word("medium") != "mineral_passive":
         used.append("medium_age_months")
         kept = _OLD_AIR
-        assumed.append(Assumption("old medium", f"{kept:.0%} of its first air", "fresh medium holds more"))
+        assumed.append(
+            Assumption("old medium", f"{percentage(kept)} of its first air", "fresh medium holds more")
+        )
     drained_cm = max(height * above, 0.1)
     air, least, most = (
         curve.air_filled_percent(drained_cm) * above

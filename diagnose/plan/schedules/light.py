@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from diagnose.measures.light import MONTHS, Range
 from diagnose.measures.light.convert import dli_from_ppfd
 from diagnose.measures.light.what_if import BESIDE_GLASS_M
+from diagnose.measures.measure import percentage
 from diagnose.measures.needs import LightNeed
 from diagnose.plan.ground import Ground, days
 from diagnose.plan.light import Light, amount, dli
@@ -158,9 +159,9 @@ def _down(step: Step) -> Schedule:
         share = (
             "in its final place"
             if number == _DOWN_STEPS
-            else f"{number / _DOWN_STEPS:.0%} of the way to its final place"
+            else f"{percentage(number / _DOWN_STEPS)} of the way to its final place"
         )
-        rows.append(Row(step.date + days(7 * each * number), share.replace("%", " %")))
+        rows.append(Row(step.date + days(7 * each * number), share))
     return Schedule(
         "step_down", "Down to less light in eight weeks", tuple(rows), ("L-64", "common practice")
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.measures.measure import percentage
 from diagnose.measures.roots.expected import told_pot
 from diagnose.measures.roots.pot import (
     ROOT_TRIM_MOST_PERCENT,
@@ -60,7 +61,7 @@ def _reservoir(ground: Ground) -> Iterator[Schedule]:
     least, most = (plain_number(round(height * share, 1)) for share in _RESERVOIR)
     rows = [Row(None, f"fill to {least} cm, at most {most} cm, of the {plain_number(height)} cm")]
     if stands is not None:
-        share = f"{min(1.0, stands / height):.0%}".replace("%", " %")
+        share = percentage(min(1.0, stands / height))
         rows.insert(0, Row(None, f"now {plain_number(stands)} cm, {share} of the height"))
     yield Schedule("reservoir", "How high the water may stand", tuple(rows), ("common practice",))
 
