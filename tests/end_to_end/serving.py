@@ -23,8 +23,7 @@ class Served:
 
     def __exit__(self, *_):
         if self.process.poll() is None:
-            self.process.kill()
-            self.process.communicate()
+            self.interrupt()
 
     def interrupt(self):
         """Press Ctrl-C; return the exit code and what the server had to say."""

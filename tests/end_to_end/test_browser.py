@@ -173,3 +173,14 @@ def test_leaving_the_page_ends_its_screens(visit):
         screens = children(served.process.pid)
         visit.page.goto("about:blank")
         wait_for(lambda: not any(map(lives, screens)), lambda: f"still running: {screens}")
+
+
+def test_a_server_that_is_killed_leaves_no_screens_behind(visit):
+    with Served() as served:
+        visit.page.goto(served.address)
+        visit.see("Start a new case")
+        screens = children(served.process.pid)
+        assert len(screens) == 1
+        served.process.kill()
+        served.process.communicate()
+        wait_for(lambda: not any(map(lives, screens)), lambda: f"still running: {screens}")

@@ -1,6 +1,10 @@
 """The screens of one page, in a process of their own; textual-serve starts it and speaks to it through pipes."""
 
 import argparse
+import os
+import select
+import sys
+import threading
 from pathlib import Path
 
 from diagnose.screens.app import DiagnoseApp
@@ -12,7 +16,16 @@ def main() -> None:
     parser.add_argument("--rules", action="append", type=Path, default=[])
     parser.add_argument("case", nargs="?", type=Path)
     asked = parser.parse_args()
+    threading.Thread(target=_end_with_the_server, daemon=True).start()
     DiagnoseApp(asked.rules, asked.case).run()
+
+
+def _end_with_the_server() -> None:
+    """End at once when the server has died and nobody speaks to the screens any more; every answer is on disk."""
+    pipe = select.poll()
+    pipe.register(sys.stdin.fileno(), 0)  # its other end closing is told even when nothing is asked for
+    pipe.poll()
+    os._exit(0)
 
 
 if __name__ == "__main__":
