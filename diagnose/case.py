@@ -44,6 +44,11 @@ class Place(Record):
     longitude: Annotated[float, Field(ge=-180, le=180)] | None = None
     elevation_m: Annotated[float, Field(ge=-430, le=6000)] | None = None
 
+    @property
+    def is_southern(self) -> bool:
+        """Whether it is known to lie south of the equator; the words for seasons are read by it."""
+        return self.latitude is not None and self.latitude < 0
+
 
 class LeafCount(Record):
     """One dated count: leaves present, and leaves opened and lost since the count before."""

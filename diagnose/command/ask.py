@@ -95,7 +95,7 @@ def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
 
 def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None:
     case = questionnaire.case
-    south = (case.place.latitude or 0) < 0
+    south = case.place.is_southern
     try:
         if question.kind == "place":
             questionnaire.record(read_place(line))

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from diagnose.diagnosis import Diagnosis
 from diagnose.plan import Caution, Held, LookAgain, Plan, Schedule, Step
 from diagnose.report.text import WIDTH, origin_said_in, wrapped
-from diagnose.report.words import heading, lower_first, percent
+from diagnose.report.words import date_said, day_in_short, heading, lower_first, percent
 from diagnose.rulebase.rulebase import RuleBase
 
 
@@ -70,8 +70,8 @@ def why_held(held: Held) -> str:
 
 
 def day(date: dt.date) -> str:
-    """Return a date as it is said."""
-    return f"{date:%A} {date.day} {date:%B %Y}"
+    """Return a date with its day of the week, such as Sunday 8 November 2026."""
+    return f"{date:%A} {date_said(date)}"
 
 
 def purpose(plan: Plan) -> str:
@@ -122,7 +122,7 @@ def _step(base: RuleBase, step: Step) -> Iterator[str]:
 
 def _schedule(base: RuleBase, schedule: Schedule) -> Iterator[str]:
     for row in schedule.rows:
-        when = f"{row.date:%a} {row.date.day} {row.date:%b}" if row.date else ""
+        when = day_in_short(row.date)
         yield from _hung(f"  {when:<11}" if when else "  - ", row.text)
     if schedule.note:
         yield from _hung("  ", schedule.note)

@@ -1,6 +1,5 @@
 """A page -> HTML or Markdown, by the templates beside this file. What the grower wrote is only ever text."""
 
-import datetime as dt
 import functools
 import re
 from pathlib import Path
@@ -9,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from diagnose.report.page import Page
 from diagnose.report.pictures import interval_scale
 from diagnose.report.plan_text import BETTER, LIMITS, day, why_held
-from diagnose.report.words import lower_first
+from diagnose.report.words import day_in_short, lower_first
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -42,7 +41,7 @@ def _environment(*, markdown: bool) -> "Environment":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"day": day, "short": _short, "lower_first": lower_first, "why": why_held}
+    environment.filters |= {"day": day, "short": day_in_short, "lower_first": lower_first, "why": why_held}
     environment.globals |= {"better": BETTER, "limits": LIMITS, "scale": interval_scale()}
     return environment
 
@@ -56,7 +55,3 @@ def _plain(value: Any) -> Any:
 
 def _marked(found: re.Match[str]) -> str:
     return f"{found[1][:-1]}\\{found[1][-1]}"
-
-
-def _short(date: dt.date | None) -> str:
-    return f"{date:%a} {date.day} {date:%b}" if date else ""

@@ -8,6 +8,7 @@ from typing import Any, Literal
 from diagnose.problems import Problem
 from diagnose.report.documents import Document
 from diagnose.report.rule_text import tables
+from diagnose.report.words import counted
 from diagnose.rulebase.check import CHECKS, severity
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -78,11 +79,8 @@ def summary(base: RuleBase, problems: Sequence[Problem]) -> str:
     """Return how much was looked at and how much was found."""
     entries = ", ".join(f"{len(entries)} {name}" for name, entries in tables(base).items() if entries)
     kinds = Counter(severity(problem) for problem in problems)
-    faults = f"{kinds['fault'] or 'no'} fault{'' if kinds['fault'] == 1 else 's'}"
-    advice = (
-        f", {kinds['advice']} piece{'' if kinds['advice'] == 1 else 's'} of advice" if kinds["advice"] else ""
-    )
-    return f"{len(base.files)} files, {entries}: {faults}{advice}."
+    advice = f", {counted(kinds['advice'], 'piece')} of advice" if kinds["advice"] else ""
+    return f"{counted(len(base.files), 'file')}, {entries}: {counted(kinds['fault'], 'fault')}{advice}."
 
 
 def sarif(problems: Sequence[Problem], folder: Path) -> dict[str, Any]:

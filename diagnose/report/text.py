@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.ranking import RankedCause
-from diagnose.report.words import decibans, heading, lower_first, percent, verdict
+from diagnose.report.words import counted, decibans, heading, lower_first, percent, verdict
 from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
@@ -63,7 +63,7 @@ def _not_known(diagnosis: Diagnosis) -> str:
 def _house(diagnosis: Diagnosis) -> str:
     standing = diagnosis.base.standing.values()
     files = {place.file for place in standing if place.house}
-    return f", with {len(files)} house file{'s' if len(files) > 1 else ''}" if files else ""
+    return f", with {counted(len(files), 'house file')}" if files else ""
 
 
 def hung(start: str, text: str) -> list[str]:

@@ -1,4 +1,6 @@
-"""Numbers put into words, the same everywhere."""
+"""Numbers and dates put into words, the same everywhere."""
+
+import datetime as dt
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.measures.measure import percentage
@@ -39,7 +41,22 @@ def heading(diagnosis: Diagnosis) -> str:
     """Return what the case is called and its date."""
     case = diagnosis.case
     name = case.title or case.plant.name or case.plant.kind or "Unnamed plant"
-    return f"{name}, {case.date:%-d %B %Y}"
+    return f"{name}, {date_said(case.date)}"
+
+
+def date_said(date: dt.date) -> str:
+    """Return a date as it is said, such as 8 November 2026."""
+    return f"{date.day} {date:%B %Y}"  # %-d would do, but not on Windows
+
+
+def day_in_short(date: dt.date | None) -> str:
+    """Return a day of the coming months, such as Sun 8 Nov; nothing for no date."""
+    return f"{date:%a} {date.day} {date:%b}" if date else ""
+
+
+def counted(count: int, thing: str) -> str:
+    """Return how many there are of a thing, such as 1 case, 2 cases, no cases."""
+    return f"{count or 'no'} {thing}{'' if count == 1 else 's'}"
 
 
 def verdict(diagnosis: Diagnosis) -> str:

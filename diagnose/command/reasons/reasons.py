@@ -112,7 +112,7 @@ def _change(diagnosis: Diagnosis, words: str) -> tuple[str, AnswerValue | None]:
         return name, None
     case = diagnosis.case
     try:
-        return name, read_typed(known[name], typed, case.date, south=(case.place.latitude or 0) < 0)
+        return name, read_typed(known[name], typed, case.date, south=case.place.is_southern)
     except TypedError as error:
         raise BadInputError(
             [Problem(None, None, name, repr(typed), "an answer to its question", str(error))]
