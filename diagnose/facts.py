@@ -106,7 +106,8 @@ def _said(measure: Measure, term: Term) -> str:
     """Say a measure with its range, so that no number looks surer than it is."""
     if measure.low is None or measure.high is None or isinstance(measure.value, str):
         return term.said(measure.value)
-    return f"{term.said(measure.value)} ({plain_number(measure.low)} to {plain_number(measure.high)})"
+    low, high = plain_number(measure.low), plain_number(measure.high)
+    return term.said(measure.value) + (f" ({low} to {high})" if low != high else "")
 
 
 def _answers(

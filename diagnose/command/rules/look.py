@@ -33,7 +33,7 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
         for measure in DECLARED:
             data(f"{'measure':<9} {measure.name:<40} {measure.meaning}")
     complain(base.problems)
-    return Exit.DONE
+    return Exit.BAD_INPUT if base.problems else Exit.DONE
 
 
 def show(entry_id: str, house: Sequence[Path], cases: Sequence[Path]) -> int:
@@ -51,7 +51,7 @@ def show(entry_id: str, house: Sequence[Path], cases: Sequence[Path]) -> int:
         texts.append("\n".join(_where_it_fires(entry_id, house, cases)))
     data("\n\n".join(texts))
     complain(base.problems)
-    return Exit.DONE
+    return Exit.BAD_INPUT if base.problems else Exit.DONE
 
 
 def _where_it_fires(rule: str, house: Sequence[Path], cases: Sequence[Path]) -> Iterator[str]:
