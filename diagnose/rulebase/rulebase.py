@@ -7,8 +7,8 @@ from diagnose.problems import Problem
 from diagnose.rulebase.model import (
     Advice,
     Cause,
-    Conflict,
     Caution,
+    Conflict,
     Evidence,
     Finding,
     PlantProfile,
@@ -19,7 +19,19 @@ from diagnose.rulebase.model import (
 )
 from diagnose.rulebase.vocabulary import Term
 
-AnyEntry = Subject | Question | Finding | Rule | Evidence | Conflict | Cause | PlantProfile | Caution | Advice | Source
+AnyEntry = (
+    Subject
+    | Question
+    | Finding
+    | Rule
+    | Evidence
+    | Conflict
+    | Cause
+    | PlantProfile
+    | Caution
+    | Advice
+    | Source
+)
 
 
 @dataclass(frozen=True, slots=True)

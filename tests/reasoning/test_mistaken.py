@@ -30,5 +30,7 @@ def test_no_listed_answer_costs_more_than_the_one_named(name):
         worst = min([lead(now, first), *(lead(other, first) for other in others)])
         assert one.lead_db == worst
         if one.instead is not None:
-            really = rules.diagnose(case.model_copy(update={"answers": {**case.answers, question.id: one.instead}}))
+            really = rules.diagnose(
+                case.model_copy(update={"answers": {**case.answers, question.id: one.instead}})
+            )
             assert (one.first, one.lead_db) == (really.ranking.first.id, lead(really, first))
