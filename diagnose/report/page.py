@@ -169,9 +169,7 @@ def _reason(diagnosis: Diagnosis, cause: RankedCause, most_db: float) -> Reason:
         entry.what,
         entry.looks,
         entry.settles,
-        tuple(
-            _entry(line, most_db) for line in sorted(cause.lines, key=lambda line: line.kind == "discount")
-        ),
+        tuple(_entry(line, most_db) for line in cause.lines),
         _signed(cause.score_db),
     )
 
