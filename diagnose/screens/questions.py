@@ -15,7 +15,7 @@ from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire.bookmarks import write_bookmark
 from diagnose.questionnaire.order import next_open
 from diagnose.report.words import verdict
-from diagnose.screens.inputs import Given, Kept
+from diagnose.screens.inputs import Given, Kept, NotKnown
 from diagnose.screens.opening import Opened
 from diagnose.screens.page import Page
 from diagnose.screens.question_pane import QuestionPane
@@ -99,6 +99,8 @@ class QuestionsScreen(Page[None]):
     def on_given(self, message: Given) -> None:
         """Take an answer; it is on disk before the next question shows."""
         asked = self.questionnaire
+        if not self._is_in_hand(message.question):
+            return
         if message.record:
             asked.record(message.value)  # type: ignore[arg-type]  # the field gives the kind its question asks for
         else:
@@ -107,13 +109,15 @@ class QuestionsScreen(Page[None]):
 
     def on_kept(self, message: Kept) -> None:
         """Keep a part of an answer; the question stays as it is on the screen."""
-        self.questionnaire.keep(message.value)
-        self._head()
-        self._weigh()
+        if self._is_in_hand(message.question):
+            self.questionnaire.keep(message.value)
+            self._head()
+            self._weigh()
 
-    def on_not_known(self) -> None:
+    def on_not_known(self, message: NotKnown) -> None:
         """Go on without an answer."""
-        self.action_not_known()
+        if self._is_in_hand(message.question):
+            self.action_not_known()
 
     def on_questions_screen_weighed(self, message: Weighed) -> None:
         """Show the new ranking, unless answers have come since."""
@@ -209,6 +213,11 @@ class QuestionsScreen(Page[None]):
             self.dismiss()
         else:
             self.go_to(question)
+
+    def _is_in_hand(self, question: str) -> bool:
+        """Whether a field's question is still the one being asked: a quick second key may come too late."""
+        current = self.questionnaire.current
+        return current is not None and current.id == question
 
     def _step(self, by: int) -> None:
         self.questionnaire.step(by)

@@ -6,7 +6,7 @@ from textual.widgets import OptionList
 
 from diagnose.facts import AnswerError, read_answer
 from diagnose.questionnaire.typed import choices_of
-from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.field import AnswerField
 from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
 
 
@@ -29,9 +29,9 @@ class ChoiceField(AnswerField):
         """Give the chosen answer."""
         event.stop()
         if event.option_id == NOT_KNOWN:
-            self.post_message(NotKnown())
+            self.do_not_know()
         else:
-            self.post_message(Given(choices_of(self.asked.question)[int(event.option_id or 0)][0]))
+            self.give(choices_of(self.asked.question)[int(event.option_id or 0)][0])
 
     def _chosen(self) -> str | None:
         question, case = self.asked.question, self.asked.case

@@ -31,23 +31,30 @@ class Asked:
 
 
 class Given(Message):
-    """An answer was given; `record` if it is a part of the case itself."""
+    """A question was answered; `record` if the answer is a part of the case itself.
 
-    def __init__(self, value: AnswerValue | Record, *, record: bool = False) -> None:
+    It names its question, since a second quick key may reach the field of a question already answered.
+    """
+
+    def __init__(self, question: str, value: AnswerValue | Record, *, record: bool = False) -> None:
         super().__init__()
-        self.value, self.record = value, record
+        self.question, self.value, self.record = question, value, record
 
 
 class Kept(Message):
     """A part of an answer is to be kept; more is to come."""
 
-    def __init__(self, value: Sequence[LeafCount]) -> None:
+    def __init__(self, question: str, value: Sequence[LeafCount]) -> None:
         super().__init__()
-        self.value = tuple(value)
+        self.question, self.value = question, tuple(value)
 
 
 class NotKnown(Message):
-    """The grower does not know."""
+    """The grower does not know the answer to a question."""
+
+    def __init__(self, question: str) -> None:
+        super().__init__()
+        self.question = question
 
 
 class AnswerField(Vertical):
@@ -62,6 +69,14 @@ class AnswerField(Vertical):
     def __init__(self, asked: Asked) -> None:
         super().__init__()
         self.asked = asked
+
+    def give(self, value: AnswerValue | Record, *, record: bool = False) -> None:
+        """Answer the field's question."""
+        self.post_message(Given(self.asked.question.id, value, record=record))
+
+    def do_not_know(self) -> None:
+        """Say that the answer to the field's question is not known."""
+        self.post_message(NotKnown(self.asked.question.id))
 
     def echo(self) -> Static:
         """Return the echo line."""

@@ -15,7 +15,7 @@ from diagnose.case import LeafCount
 from diagnose.questionnaire import TypedError
 from diagnose.questionnaire.said import leaves_said
 from diagnose.questionnaire.table import read_leaf_row
-from diagnose.screens.inputs.field import AnswerField, Given, Kept, NotKnown
+from diagnose.screens.inputs.field import AnswerField, Kept
 from diagnose.screens.rows import Rows
 
 _COLUMNS = (
@@ -77,7 +77,10 @@ class LeavesField(AnswerField):
         event.stop()
         typed = {name: self.query_one(f"#{name}", Input).value for name, _, _ in _COLUMNS}
         if not any(text.strip() for text in typed.values()):
-            self.post_message(Given(tuple(self._rows), record=True) if self._rows else NotKnown())
+            if self._rows:
+                self.give(tuple(self._rows), record=True)
+            else:
+                self.do_not_know()
             return
         try:
             count = read_leaf_row(typed, self.asked.case.date, south=self.asked.south)
@@ -111,7 +114,7 @@ class LeavesField(AnswerField):
 
     def _keep(self) -> None:
         self._show()
-        self.post_message(Kept(self._rows))
+        self.post_message(Kept(self.asked.question.id, self._rows))
 
     def _fill(self, values: dict[str, str]) -> None:
         for name, _, _ in _COLUMNS:

@@ -9,7 +9,7 @@ from diagnose.case import Place
 from diagnose.questionnaire import TypedError
 from diagnose.questionnaire.records import known_place
 from diagnose.questionnaire.said import place_said
-from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.field import AnswerField
 
 
 class PlaceField(AnswerField):
@@ -52,7 +52,7 @@ class PlaceField(AnswerField):
         """Look up what was typed, and take it if it is found."""
         event.stop()
         if not event.value.strip():
-            self.post_message(NotKnown())
+            self.do_not_know()
             return
         self.say("looking it up …")
         self._look_up(event.value, taken=True)
@@ -69,7 +69,7 @@ class PlaceField(AnswerField):
         if message.taken:
             earlier = self.asked.case.place
             kept = {"label": earlier.label} if earlier.label else {}
-            self.post_message(Given(message.place.model_copy(update=kept), record=True))
+            self.give(message.place.model_copy(update=kept), record=True)
 
     def _look_up(self, text: str, *, taken: bool) -> None:
         def look() -> None:

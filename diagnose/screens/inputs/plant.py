@@ -9,7 +9,7 @@ from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
 from diagnose.rulebase.model import PlantProfile
-from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.field import AnswerField
 from diagnose.screens.inputs.rows import NOT_KNOWN
 from diagnose.screens.rows import Rows
 
@@ -53,10 +53,10 @@ class PlantField(AnswerField):
         """Give the kind that was chosen."""
         event.stop()
         if event.option_id == NOT_KNOWN:
-            self.post_message(NotKnown())
+            self.do_not_know()
             return
         plant = self.asked.case.plant.model_copy(update={"profile": event.option_id})
-        self.post_message(Given(plant, record=True))
+        self.give(plant, record=True)
 
     def _list(self, typed: str) -> None:
         fitting = fitting_plants(self.asked.base.plants.values(), typed)

@@ -5,7 +5,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 
 from diagnose.questionnaire.said import NONE_OF_THESE
-from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.field import AnswerField
 from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
 
 
@@ -33,16 +33,16 @@ class SeveralField(AnswerField):
         """Tick or untick; or take what is ticked."""
         event.stop()
         if event.option_id == NOT_KNOWN:
-            self.post_message(NotKnown())
+            self.do_not_know()
             return
         place = int(event.option_id or 0)
         if place < len(self._ids):
             self._ticked ^= {self._ids[place]}
             self.query_one(NumberedList).set_row(place, self._row(place))
         elif place == len(self._ids):
-            self.post_message(Given(()))
+            self.give(())
         elif self._ticked:
-            self.post_message(Given(tuple(one for one in self._ids if one in self._ticked)))
+            self.give(tuple(one for one in self._ids if one in self._ticked))
         else:
             self.say("Nothing is ticked: choose “none of these” or “don't know” if that is so.", wrong=True)
 

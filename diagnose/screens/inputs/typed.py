@@ -8,7 +8,7 @@ from textual.widgets import Input, Static
 from diagnose.questionnaire import TypedError, read_typed
 from diagnose.questionnaire.said import date_said, number_said
 from diagnose.questionnaire.units import shown_unit, to_shown
-from diagnose.screens.inputs.field import AnswerField, Given, NotKnown
+from diagnose.screens.inputs.field import AnswerField
 
 
 class TypedField(AnswerField):
@@ -37,10 +37,10 @@ class TypedField(AnswerField):
         """Give the answer, or say what would be one."""
         event.stop()
         if not event.value.strip():
-            self.post_message(NotKnown())
+            self.do_not_know()
             return
         try:
-            self.post_message(Given(self._read(event.value)))
+            self.give(self._read(event.value))
         except TypedError as error:
             self.say(str(error), wrong=True)
 
