@@ -70,12 +70,17 @@ def last_counts(journal: Journal) -> dict[int, CountRecord]:
     return {row["plant_id"]: CountRecord(row["id"], row["plant_id"], _count(row)) for row in rows}
 
 
-def leaves_since(journal: Journal, since: dt.date) -> dict[int, tuple[tuple[dt.date, int], ...]]:
-    """Return (date, leaves) of every count from a day on, earliest first, by the plant's id."""
+def leaves_by_step(
+    journal: Journal, until: dt.date, step_d: int, steps: int
+) -> dict[int, tuple[tuple[dt.date, int], ...]]:
+    """Return (date, leaves) of the last count in each step of some days up to a day, earliest first, by plant id."""
+    since = until - dt.timedelta(days=step_d * steps - 1)
     rows = journal.rows(
-        """SELECT p.id, s.date, s.present FROM plants p
-           JOIN stretches s ON s.plant_id = p.id AND s.date >= ? WHERE p.gone_on IS NULL ORDER BY s.date""",
-        (since.isoformat(),),
+        """SELECT p.id, max(s.date), s.present FROM plants p
+           JOIN stretches s ON s.plant_id = p.id AND s.date BETWEEN :since AND :until
+           WHERE p.gone_on IS NULL
+           GROUP BY p.id, (CAST(julianday(:until) AS INTEGER) - s.day) / :step ORDER BY p.id, 2""",
+        {"since": since.isoformat(), "until": until.isoformat(), "step": step_d},
     )
     found: dict[int, list[tuple[dt.date, int]]] = {}
     for plant_id, date, present in rows:

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Input, Label
@@ -131,8 +132,16 @@ class CountLine(Input):
     """Where counts are typed; on an empty line S and B are keys."""
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Leave the keys of the screen alone while nothing is typed."""
+        return super().check_consume_key(key, character) and not self._is_for_screen(key)
+
+    def on_key(self, event: events.Key) -> None:
         """Let the keys of the screen through while nothing is typed."""
-        return super().check_consume_key(key, character) and not (not self.value and key in ("s", "b"))
+        if self._is_for_screen(event.key):
+            event.prevent_default()
+
+    def _is_for_screen(self, key: str) -> bool:
+        return not self.value and key in ("s", "b")
 
 
 def start_round(desk: "DiagnoseApp", collection: Collection, place: str | None) -> None:
@@ -146,12 +155,15 @@ def start_round(desk: "DiagnoseApp", collection: Collection, place: str | None) 
             plants = [row.plant for row in collection.rows if chosen in ("", row.plant.place)]
             start_counting(desk, plants, chosen or "All plants")
 
-    if place is None and len(collection.places) > 1:
+    known = {row.plant.place for row in collection.rows}
+    if place is None and len(known) == 1:
+        place = known.pop()
+    if place is None:
         from diagnose.screens.choose_place import ChoosePlace  # noqa: PLC0415
 
         desk.push_screen(ChoosePlace(collection), start)
     else:
-        start(place or "")
+        start(place)
 
 
 def start_counting(desk: "DiagnoseApp", plants: Sequence[PlantRecord], title: str) -> None:

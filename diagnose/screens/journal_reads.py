@@ -12,10 +12,10 @@ from diagnose.bookkeeping import AboutPlant, about_plant, rows_of
 from diagnose.collection.overview import Overview
 from diagnose.collection.standout import Standout, standout
 from diagnose.journal import open_journal
-from diagnose.journal.counts import leaves_since
+from diagnose.journal.counts import leaves_by_step
 from diagnose.journal.plants import events, plant_by_id
 from diagnose.problems import Problem
-from diagnose.screens.plant_line import SPARK_D, spark
+from diagnose.screens.plant_line import STEP_D, STEPS, spark
 
 BUSY_S = 1.0
 """How long what is typed may wait for another program that is writing; the screen stands still meanwhile (common
@@ -48,7 +48,7 @@ def read_collection(path: Path, today: dt.date) -> Collection:
         return Collection()
     with open_journal(path) as journal:
         rows, _ = rows_of(journal, today)
-        counts = leaves_since(journal, today - dt.timedelta(days=SPARK_D - 1))
+        counts = leaves_by_step(journal, today, STEP_D, STEPS)
         drawn = {plant_id: spark(told, today) for plant_id, told in counts.items()}
         return Collection(rows, drawn, journal.problem)
 

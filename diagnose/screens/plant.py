@@ -23,7 +23,7 @@ from diagnose.screens.journal_reads import BUSY_S, read_plant
 from diagnose.screens.page import Page
 from diagnose.screens.plant_line import losses, trend
 
-COUNTS_SHOWN = 12
+COUNTS_SHOWN = 8
 
 
 class PlantScreen(Page[None]):
@@ -34,8 +34,9 @@ class PlantScreen(Page[None]):
     PlantScreen VerticalScroll { padding: 1 2; }
     PlantScreen Horizontal { height: auto; }
     PlantScreen Static { width: 1fr; }
+    PlantScreen #now { padding-right: 3; }
     PlantScreen.-narrow Horizontal { layout: vertical; }
-    PlantScreen.-narrow Static { width: 100%; }
+    PlantScreen.-narrow Static { width: 100%; padding: 0; }
     PlantScreen.-narrow #past { margin-top: 1; }
     """
     AUTO_FOCUS: ClassVar[str] = "VerticalScroll"

@@ -10,9 +10,8 @@ from textual.content import Content
 
 from diagnose.collection.overview import Overview
 
-SPARK_D = 180
-"""Days that the small picture of the leaves spans: twice the recent part that losses are judged on."""
-_CELLS = 9
+STEPS, STEP_D = 9, 20
+"""Cells of the small picture of the leaves, and days a cell: twice the recent part that losses are judged on."""
 _BARS = "▁▂▃▄▅▆▇"
 """Not up to the full block, so that lines do not run into each other."""
 _GAP = 2
@@ -40,12 +39,11 @@ def spark(counts: Counts, today: dt.date) -> str:
 
     A cell without a count shows the one before it, unless no later count follows.
     """
-    counts = [(date, leaves) for date, leaves in counts if 0 <= (today - date).days < SPARK_D]
+    counts = [(date, leaves) for date, leaves in counts if 0 <= (today - date).days < STEPS * STEP_D]
     most = max((leaves for _, leaves in counts), default=0)
-    step = SPARK_D // _CELLS
-    cells: list[int | None] = [None] * _CELLS
+    cells: list[int | None] = [None] * STEPS
     for date, leaves in counts:
-        cells[_CELLS - 1 - (today - date).days // step] = leaves
+        cells[STEPS - 1 - (today - date).days // STEP_D] = leaves
     last = max((n for n, leaves in enumerate(cells) if leaves is not None), default=-1)
     drawn = ""
     held: int | None = None
@@ -65,14 +63,14 @@ def trend(row: Overview) -> str:
 def losses(row: Overview) -> str:
     """Return losses against the plant's own past in at most 13 cells."""
     if row.losses == "no recent count":
-        return "no new count"
+        return "no new count" if row.leaves is not None else ""
     if row.losses not in ("rising", "falling") or row.ratio is None:
         return row.losses
     return f"{row.losses} from 0" if math.isinf(row.ratio) else f"{row.losses} x{row.ratio:.2g}"
 
 
 _LEAVES = Column("leaves", 6, lambda row, _: "" if row.leaves is None else str(row.leaves), right=True)
-_SPARK = Column("6 months", _CELLS, lambda _, drawn: drawn)
+_SPARK = Column("6 months", STEPS, lambda _, drawn: drawn)
 _TREND = Column(
     "trend", 11, lambda row, _: f"{trend(row)} {row.change:+d}" if row.change else trend(row), gap=1
 )

@@ -32,6 +32,15 @@ async def shows(pilot, *texts):
     await until(pilot, lambda: all(one in text_of(pilot.app) for one in texts))
 
 
+async def tells(pilot, sentence):
+    """Wait until the screen shows a sentence, wherever its lines break."""
+
+    def joined(text):
+        return "".join(c for c in text if c not in " \n│")
+
+    await until(pilot, lambda: joined(sentence) in joined(text_of(pilot.app)))
+
+
 async def settled(pilot):
     """Wait until no work is going on."""
     await until(pilot, lambda: not any(worker.is_running for worker in pilot.app.workers))

@@ -10,9 +10,19 @@ from diagnose.screens.key_line import KeyLine
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.themes import DARK, LIGHT
 from looking import shows, text_of, until
+from shelves import add
 
 ALLOWED = re.compile(r"^(f([1-9]|10)|[a-z]|[0-9]|enter|escape|tab|left|right|up|down)$")
 """Keys that no multiplexer, editor or keyboard layout takes away."""
+
+
+JOURNAL = {
+    "collection": ((), "1 plant, 8 leaves"),
+    "standing_out": (("w",), "No plant loses more"),
+    "plant": (("enter",), "Last counts"),
+    "counting": (("c",), "1 of 1"),
+}
+"""Places of the journal's screens -> keys from the collection, and what shows there."""
 
 
 async def go(pilot, place):
@@ -22,6 +32,14 @@ async def go(pilot, place):
     if place == "rules":
         await pilot.press("r")
         await shows(pilot, "entries")
+        return
+    if place in JOURNAL:
+        keys, said = JOURNAL[place]
+        add("Anvil")
+        await pilot.press("c")
+        await shows(pilot, "Anvil")
+        await pilot.press(*keys)
+        await shows(pilot, said)
         return
     await pilot.press("n")
     await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
@@ -82,7 +100,7 @@ def test_keys_are_safe_and_used_once_a_place(place):
     assert len(keys) == len(set(keys))
 
 
-@pytest.mark.parametrize("place", ["list", "rules", "review", "questions"])
+@pytest.mark.parametrize("place", ["list", "rules", "review", "questions", "plant", "counting"])
 async def test_esc_goes_back_from_everywhere(make_app, place):
     async with make_app().run_test(size=(80, 24)) as pilot:
         await go(pilot, place)
