@@ -23,47 +23,50 @@ async def measure(size):
     from journal import LAST, say
 
     from diagnose.screens.app import DiagnoseApp
+    from diagnose.screens.plant_table import PlantTable
 
+    painted = []
+    draw = PlantTable.render_line
+
+    def watched(table, y):
+        strip = draw(table, y)
+        if y == 1 and len(table.rows) == size:
+            painted.append(time.perf_counter())
+        return strip
+
+    PlantTable.render_line = watched
     opened, typed, moved, used = [], [], [], []
     app = DiagnoseApp([], None, today=lambda: LAST)
     async with app.run_test(size=(120, 36)) as pilot:
         while app.loader.loaded is None:  # noqa: ASYNC110
             await asyncio.sleep(0.05)
-        await pilot.pause()
+        await pilot.pause(1)
         for _ in range(ROUNDS):
+            painted.clear()
             start, processor = time.perf_counter(), time.process_time()
-            await pilot.press("c")
-            while not listed(app, size):  # noqa: ASYNC110
+            app.simulate_key("c")
+            while not painted:  # noqa: ASYNC110
                 await asyncio.sleep(0.001)
-            await pilot.pause()
-            opened.append(1000 * (time.perf_counter() - start))
+            opened.append(1000 * (painted[0] - start))
             used.append(1000 * (time.process_time() - processor))
             await pilot.press("escape")
             await pilot.pause()
-        await pilot.press("c")
-        while not listed(app, size):  # noqa: ASYNC110
-            await asyncio.sleep(0.001)
+        app.simulate_key("c")
+        await pilot.pause(1)
         await press(pilot, ["down"] * 20, moved)
         await pilot.press("s")
         await press(pilot, LETTERS, typed)
-    say(f"{size:,} plants, first time: {opened[0]:.0f} ms")
+    say(f"{size:,} plants, key to plants painted, first time: {opened[0]:.0f} ms")
     told = (
         ("key to plants painted", opened),
         ("of which processor", used),
-        ("letter", typed),
-        ("arrow", moved),
+        ("letter, with some 80 ms that the test driver waits", typed),
+        ("arrow, with the same", moved),
     )
     for what, times in told:
         say(
             f"{what}: best {min(times):.0f} ms, median {statistics.median(times):.0f} ms, longest {max(times):.0f} ms"
         )
-
-
-def listed(app, size):
-    """Whether all plants are listed."""
-    from diagnose.screens.plant_table import PlantTable
-
-    return any(len(table.rows) == size for table in app.screen.query(PlantTable))
 
 
 async def press(pilot, keys, times):
