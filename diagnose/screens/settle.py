@@ -44,7 +44,7 @@ class SettleScreen(ModalScreen[tuple[str, str] | None]):
             yield Rows(*(Option(_said(one), id=one[0]) for one in self._causes), id="causes")
             yield Label("How do you know?", markup=False)
             yield Input(placeholder="such as brown, soft roots when unpotted", max_length=400)
-            hint = "Enter on a cause, then Enter when you have said how. Esc goes back."
+            hint = "Enter takes the cause, then Enter saves it. Esc goes back."
             yield Label(hint, markup=False, classes="muted")
 
     def on_mount(self) -> None:
