@@ -76,7 +76,7 @@ async def test_plants_are_sorted_searched_as_typed_and_filtered_by_place(make_ap
         assert names(pilot) == ["Copper Mill"]
         await pilot.press("enter")
         assert isinstance(pilot.app.focused, PlantTable)
-        await pilot.press("s", *["backspace"] * 7, "escape", "p", "down", "down", "enter")
+        await pilot.press("s", "ctrl+u", "escape", "p", "down", "down", "enter")
         await shows(pilot, "10 plants, 72 leaves")
         assert not set(names(pilot)) & {"Amber Kettle", "Bristle Drum", "Copper Mill"}
         await pilot.press("escape", "c")
@@ -215,7 +215,7 @@ async def test_hostile_names_are_shown_as_they_are(make_app):
         await pilot.press("w")
         await shows(pilot, "What stands out", *HOSTILE)
         await pilot.press("escape")
-        for row in pilot.app.screen.query_one(PlantTable).rows[: len(HOSTILE)]:
+        for row in pilot.app.screen.query_one(PlantTable).rows[:4]:
             name = row.plant.name
             await pilot.press("enter")
             await shows(pilot, f"kind: {name}", f"note: {name}", f"other  {name}")
