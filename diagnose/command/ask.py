@@ -9,9 +9,10 @@ from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules
+from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire, TypedError, read_typed
-from diagnose.questionnaire.records import read_place, read_plant
+from diagnose.questionnaire.records import known_place, read_plant
 from diagnose.questionnaire.table import read_leaf_table
 from diagnose.questionnaire.typed import choices_of
 from diagnose.report.text import ranking_text, wrapped
@@ -21,6 +22,8 @@ from diagnose.rulebase.model import Question
 _HELP = """Type an answer, or one of these words:
   ?       don't know          back    the question before    undo   take the last answer back
   help    how to look, why    rank    the ranking so far     stop   leave; answers are kept"""
+
+_NOT_KNOWN = ("?", "", "don't know", "dont know", "do not know", "unknown")
 
 
 def ask(path: Path, house: Sequence[Path]) -> int:
@@ -86,7 +89,7 @@ def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
     elif word == "undo":
         if not questionnaire.undo():
             data("Nothing to take back.")
-    elif word in ("?", ""):
+    elif word in _NOT_KNOWN or (word == "0" and question.kind in ("choice", "yes_no")):
         questionnaire.do_not_know()
     else:
         _answer(questionnaire, question, line)
@@ -98,11 +101,16 @@ def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None
     south = case.place.is_southern
     try:
         if question.kind == "place":
-            questionnaire.record(read_place(line))
+            place, said = known_place(line)
+            questionnaire.record(place)
+            if said:
+                data(f"Taken as {said}.")
         elif question.kind == "plant_profile":
             questionnaire.record(read_plant(line, case.plant, list(questionnaire.diagnosis.base.plants)))
         elif question.kind == "leaf_history":
             questionnaire.record(read_leaf_table(line.replace(";", "\n"), case.date, south=south))
+            for problem in inconsistencies(questionnaire.case):
+                data(problem.sentence())
         else:
             questionnaire.answer(read_typed(question, line, case.date, south=south))
     except TypedError as error:

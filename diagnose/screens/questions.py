@@ -11,6 +11,7 @@ from textual.worker import get_current_worker
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire.bookmarks import write_bookmark
 from diagnose.questionnaire.order import next_open
@@ -111,6 +112,8 @@ class QuestionsScreen(Page[None]):
         """Keep a part of an answer; the question stays as it is on the screen."""
         if self._is_in_hand(message.question):
             self.questionnaire.keep(message.value)
+            for problem in inconsistencies(self.questionnaire.case):
+                self.notify(problem.sentence(), severity="warning", markup=False)
             self._head()
             self._weigh()
 

@@ -46,9 +46,7 @@ class Reasoner:
     def first_against(self, cause: str) -> Versus:
         """Return the first cause beside another."""
         first = self.diagnosis.ranking.first.id
-        return self._once(
-            f"versus {cause}", lambda: versus(self.diagnosis, first, cause, self.next_checks())
-        )
+        return self._once(f"versus {cause}", lambda: versus(self.diagnosis, first, cause, self.next_checks()))
 
     def what_would_change(self) -> WhatWouldChange:
         """Return the smallest sets of other answers that put another cause first."""

@@ -13,9 +13,9 @@ from diagnose.report.words import heading, verdict
 from diagnose.screens.page import Page
 from diagnose.screens.ranking_panel import rank_row
 from diagnose.screens.reasoner import Reasoner
+from diagnose.screens.rows import Rows
 from diagnose.screens.sections import SECTIONS, ChooseCause, GoTo, Section
 from diagnose.screens.sections.reasons import ReasonsSection
-from diagnose.screens.rows import Rows
 
 
 class ReviewScreen(Page[str | None]):
@@ -141,7 +141,10 @@ class ReviewScreen(Page[str | None]):
         """Give the case a name."""
         from diagnose.screens.line import LineScreen  # noqa: PLC0415
 
-        self.app.push_screen(LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title), self._rename)
+        self.app.push_screen(
+            LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title),
+            self._rename,
+        )
 
     def action_rules(self) -> None:
         """See the rules, at the chosen cause."""
@@ -161,7 +164,11 @@ class ReviewScreen(Page[str | None]):
         self.query_one("#verdict", Label).update(verdict(diagnosis))
         left_out = self.query_one("#left-out", Label)
         files = len({problem.file for problem in diagnosis.base.problems})
-        left_out.update(f"Ranked without {files} faulty rule file{'s' if files > 1 else ''}; R shows which." if files else "")
+        left_out.update(
+            f"Ranked without {files} faulty rule file{'s' if files > 1 else ''}; R shows which."
+            if files
+            else ""
+        )
         left_out.display = bool(files)
         if self._cause not in diagnosis.base.causes:
             self._cause = diagnosis.ranking.first.id

@@ -61,7 +61,9 @@ def starts():
             f"first paint, {name:<6} best {min(wall):4.0f} ms, median {statistics.median(wall):4.0f} ms; "
             f"processor best {min(used):4.0f} ms, median {statistics.median(used):4.0f} ms"
         )
-    print(f"ours / empty: {best['ours'][0] / best['empty'][0]:.2f} (processor {best['ours'][1] / best['empty'][1]:.2f})")
+    print(
+        f"ours / empty: {best['ours'][0] / best['empty'][0]:.2f} (processor {best['ours'][1] / best['empty'][1]:.2f})"
+    )
 
 
 async def keys():
@@ -97,6 +99,6 @@ async def keys():
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as home:
-        os.environ.update({name: home for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME")})
+        os.environ.update(dict.fromkeys(("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"), home))
         starts()
         asyncio.run(keys())

@@ -13,7 +13,9 @@ def items(**states):
     """Return items with these states, in this order."""
     made = []
     for name, state in states.items():
-        question = Question(id=name, subject="s", kind="yes_no", effort="look", text="Is it?", help="Look.", why="It tells.")
+        question = Question(
+            id=name, subject="s", kind="yes_no", effort="look", text="Is it?", help="Look.", why="It tells."
+        )
         made.append(Item(question, state.replace("_", " ")))
     return made
 
@@ -40,7 +42,9 @@ def test_nothing_open_is_the_end():
     assert next_open(items(a="answered", b="skipped"), "a", ("b",)) is None
 
 
-@given(st.lists(st.sampled_from(["open", "answered", "not_known", "skipped"]), min_size=1, max_size=8), st.data())
+@given(
+    st.lists(st.sampled_from(["open", "answered", "not_known", "skipped"]), min_size=1, max_size=8), st.data()
+)
 def test_every_open_question_is_reached_once_whatever_the_order(states, data):
     names = [f"ask_{n}" for n in range(len(states))]
     held = dict(zip(names, states, strict=True))

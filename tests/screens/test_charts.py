@@ -87,7 +87,9 @@ def test_weights_stand_on_their_side_one_row_each(weights):
 
 @pytest.mark.parametrize(("width", "lines"), [(60, 3), (26, 5)])
 def test_tables_stack_their_headings_when_there_is_no_room(width, lines):
-    told = table_lines([("month", "light there expected", "is"), ("January", "0.4", "dark"), ("July", "9", "bright")], width)
+    told = table_lines(
+        [("month", "light there expected", "is"), ("January", "0.4", "dark"), ("July", "9", "bright")], width
+    )
     assert len(told) == lines
     assert max(len(line.plain) for line in told) <= width
 
@@ -102,7 +104,9 @@ COUNTS = [
 @pytest.fixture
 def case(saved):
     events = [Event(date=day(10, 5), kind="moved", note="to the corner [/")]
-    return saved(title="Juniper", answers={"drooping": "none", "night_low_c": 9.0}, leaf_history=COUNTS, events=events)
+    return saved(
+        title="Juniper", answers={"drooping": "none", "night_low_c": 9.0}, leaf_history=COUNTS, events=events
+    )
 
 
 async def charts(pilot):
@@ -136,5 +140,7 @@ def test_the_plotting_library_waits_until_a_chart_is_wanted():
         "import sys, diagnose.screens.app, diagnose.screens.questions, diagnose.screens.review\n"
         "print(sorted({name.partition('.')[0] for name in sys.modules} & {'plotext', 'textual_plotext', 'pvlib', 'scipy'}))"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60)
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
+    )
     assert done.stdout.strip() == "[]"

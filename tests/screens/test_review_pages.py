@@ -9,7 +9,12 @@ from diagnose.screens.review import ReviewScreen
 from looking import compare, settled, shows, text_of, until
 
 SIZES = [(80, 24), (120, 36), (160, 45)]
-ANSWERS = {"drooping": "whole_plant", "medium_when_drooping": "wet", "standing_water": True, "night_low_c": 17.0}
+ANSWERS = {
+    "drooping": "whole_plant",
+    "medium_when_drooping": "wet",
+    "standing_water": True,
+    "night_low_c": 17.0,
+}
 each_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
 
@@ -53,7 +58,9 @@ async def test_two_causes_side_by_side_add_up(make_app, case):
         one, other = (float(word) for word in total.split("in all")[1].split())
         ranking = pilot.app.screen.reasoner.diagnosis.ranking
         assert (one, other) == (ranking.of("root_rot").score_db, ranking.of("drought").score_db) == (15, -11)
-        await shows(pilot, "What could still put too dry at the roots first", "No open question speaks for it.")
+        await shows(
+            pilot, "What could still put too dry at the roots first", "No open question speaks for it."
+        )
 
 
 async def test_the_overview_leads_to_the_comparison_and_on_to_a_question(make_app, saved):
@@ -68,7 +75,13 @@ async def test_what_to_check_tells_what_each_answer_would_do_and_goes_there(make
     path = saved(answers={"drooping": "whole_plant", "standing_water": True, "night_low_c": 17.0})
     async with make_app(path).run_test(size=(120, 36)) as pilot:
         await review(pilot, "4")
-        await shows(pilot, "When it droops, is the soil wet or dry?", "if wet", "82 % likely", "rotting roots 64 % to 97 %")
+        await shows(
+            pilot,
+            "When it droops, is the soil wet or dry?",
+            "if wet",
+            "82 % likely",
+            "rotting roots 64 % to 97 %",
+        )
         await pilot.press("enter")
         await shows(pilot, "When it droops, is the soil wet or dry?", "How to look")
 
@@ -76,14 +89,25 @@ async def test_what_to_check_tells_what_each_answer_would_do_and_goes_there(make
 async def test_questions_that_hardly_matter_say_so(make_app, case):
     async with make_app(case).run_test(size=(120, 36)) as pilot:
         await review(pilot, "4")
-        await shows(pilot, "a good", "moment to stop", "These would hardly move the ranking", "Which of these do you see?")
+        await shows(
+            pilot,
+            "a good",
+            "moment to stop",
+            "These would hardly move the ranking",
+            "Which of these do you see?",
+        )
 
 
 async def test_a_wrong_answer_is_marked_with_what_would_come_of_it(make_app, saved):
     path = saved(answers={"drooping": "whole_plant", "medium_when_drooping": "wet", "night_low_c": 17.0})
     async with make_app(path).run_test(size=(120, 36)) as pilot:
         await review(pilot, "5")
-        await shows(pilot, "What would change the first place", "not “wet” but “dry”", "then too dry at the roots comes first")
+        await shows(
+            pilot,
+            "What would change the first place",
+            "not “wet” but “dry”",
+            "then too dry at the roots comes first",
+        )
         await shows(pilot, "Your answers, one by one", "if dry: too dry at the roots first")
 
 
@@ -111,7 +135,12 @@ async def test_how_sure_in_words_and_numbers_with_what_it_hangs_on(make_app, cas
     async with make_app(case).run_test(size=(120, 60)) as pilot:
         await review(pilot, "6")
         firm = pilot.app.screen.reasoner.how_firm()
-        await shows(pilot, f"the first place is {firm.word}", "keep rotting roots first", "The answers it hangs on most")
+        await shows(
+            pilot,
+            f"the first place is {firm.word}",
+            "keep rotting roots first",
+            "The answers it hangs on most",
+        )
         await shows(pilot, "What pulls two ways", "What each likely cause explains", "Rotting roots (97 %)")
         await pilot.press("enter")
         await shows(pilot, firm.hangs_on.question.text, "How to look")
@@ -120,7 +149,9 @@ async def test_how_sure_in_words_and_numbers_with_what_it_hangs_on(make_app, cas
 async def test_the_plan_names_its_causes(make_app, case):
     async with make_app(case).run_test(size=(80, 24)) as pilot:
         await review(pilot, "7")
-        await shows(pilot, "What to do, for rotting roots (97 %)", "A plan from answers, not from the plant itself")
+        await shows(
+            pilot, "What to do, for rotting roots (97 %)", "A plan from answers, not from the plant itself"
+        )
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 36)])
@@ -130,7 +161,9 @@ async def test_arrows_turn_through_all_pages_and_back(make_app, case, size):
         for page in ("about", "why-not", "next", "what-if", "sure", "plan", "charts", "reasons"):
             await pilot.press("right")
             await settled(pilot)
-            await until(pilot, lambda page=page: pilot.app.screen.query_one("ContentSwitcher").current == page)
+            await until(
+                pilot, lambda page=page: pilot.app.screen.query_one("ContentSwitcher").current == page
+            )
         await pilot.press("left", "left")
         await until(pilot, lambda: pilot.app.screen.query_one("ContentSwitcher").current == "plan")
 

@@ -24,7 +24,12 @@ def weights_chart(lines: Sequence[Line]) -> Drawing:
         plot.xticks([-most, 0, most], [f"-{most:g} dB against", "0", f"for +{most:g} dB"])
         for place, line in enumerate(lines):
             y = len(lines) - 1 - place
-            plot.plot([0, line.decibans], [y, y], marker="━", color=inks.strong if line.decibans > 0 else inks.against)
+            plot.plot(
+                [0, line.decibans],
+                [y, y],
+                marker="━",
+                color=inks.strong if line.decibans > 0 else inks.against,
+            )
         plot.plot([0, 0], [0, len(lines) - 1], marker="│", color=inks.line)
 
     return draw

@@ -51,7 +51,9 @@ def _months(first: dt.date, until: dt.date) -> list[dt.date]:
     """Return the firsts of months within, thinned so that their names do not meet."""
     firsts = [
         dt.date(first.year + month // 12, month % 12 + 1, 1)
-        for month in range(first.month, first.month + (until.year - first.year) * 12 + until.month - first.month)
+        for month in range(
+            first.month, first.month + (until.year - first.year) * 12 + until.month - first.month
+        )
     ]
     within = [date for date in firsts if first <= date <= until]
     return within[:: -(-len(within) // _MOST_DATES) or 1] or [first]

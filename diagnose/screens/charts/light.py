@@ -10,7 +10,9 @@ from diagnose.screens.charts.chart import LINE, Drawing, Inks
 
 def light_chart(year: Year, month: int, need: LightNeed | None) -> Drawing:
     """Return the drawing; `month` is the case's own, 0 for January."""
-    needs = ((need.least_dli_mol_m2_d, "lives on"), (need.good_dli_mol_m2_d, "grows well from")) if need else ()
+    needs = (
+        ((need.least_dli_mol_m2_d, "lives on"), (need.good_dli_mol_m2_d, "grows well from")) if need else ()
+    )
 
     def draw(plot: Plot, inks: Inks) -> None:
         months = [float(n) for n in range(12)]

@@ -13,14 +13,12 @@ NOT_KNOWN = "not-known"
 
 
 class NumberedList(Rows):
-    """Rows numbered from 1 (or lettered from a), and a last one, 0, for "don't know"."""
+    """Rows marked 1 to 9, then J and on (the tenth letter), and a last one, 0, for "don't know"."""
 
     DEFAULT_CSS = "NumberedList { height: auto; max-height: 100%; }"
 
     def __init__(self, rows: Sequence[Content], highlighted: int = 0) -> None:
-        numbered = [
-            Option(_row(str(place), row), id=str(place - 1)) for place, row in enumerate(rows, start=1)
-        ]
+        numbered = [Option(_row(_mark(place), row), id=str(place)) for place, row in enumerate(rows)]
         super().__init__(*numbered, Option(_row("0", Content("don't know")), id=NOT_KNOWN))
         self._start = highlighted
 
@@ -30,7 +28,7 @@ class NumberedList(Rows):
 
     def set_row(self, place: int, row: Content) -> None:
         """Change what a row says."""
-        self.replace_option_prompt_at_index(place, _row(str(place + 1), row))
+        self.replace_option_prompt_at_index(place, _row(_mark(place), row))
 
     def on_key(self, event: events.Key) -> None:
         """Choose a row by its digit or letter."""
@@ -52,6 +50,11 @@ def _place(key: str, choices: int) -> int | None:
     else:
         return None
     return place if place < choices else None
+
+
+def _mark(place: int) -> str:
+    """Return the one key that chooses a row: a second digit would already answer the next question."""
+    return str(place + 1) if place < 9 else LETTERS[place].upper()
 
 
 def _row(number: str, row: Content) -> Content:

@@ -76,7 +76,9 @@ class ChartsSection(WorkedSection):
         page = self.query_one(Sheet)
         with self.app.batch_update():
             page.remove_children()
-            page.mount(*([_block(told) for told in self.result] if self.result else [Static(WORKING, markup=False)]))
+            page.mount(
+                *([_block(told) for told in self.result] if self.result else [Static(WORKING, markup=False)])
+            )
 
 
 class Table(Static):
@@ -98,7 +100,10 @@ def table_lines(rows: Sequence[Sequence[str]], width: int) -> list[Content]:
         return [Content(line) for line in plain]
     head = [name.split() for name in rows[0]]
     high = max(map(len, head))
-    stacks = [[words[n - high + len(words)] if n >= high - len(words) else "" for words in head] for n in range(high)]
+    stacks = [
+        [words[n - high + len(words)] if n >= high - len(words) else "" for words in head]
+        for n in range(high)
+    ]
     body = [*stacks, *rows[1:]]
     starts = _padded([row[:-1] for row in body], pad=True)
     return [hung(f"{start}  ", row[-1], width) for start, row in zip(starts, body, strict=True)]

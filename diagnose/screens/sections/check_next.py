@@ -37,7 +37,9 @@ class CheckNextSection(RowsSection):
             told += [Entry(hung("   ", q.text, width), question=q.id) for q in result.unweighed]
         if rest:
             told.append(heading("These would hardly move the ranking", width))
-            told += [Entry(hung("   ", check.question.text, width), question=check.question.id) for check in rest]
+            told += [
+                Entry(hung("   ", check.question.text, width), question=check.question.id) for check in rest
+            ]
         asked = self.case_in_hand
         listed = {check.question.id for check in result.checks} | {q.id for q in result.unweighed}
         unknown = [q for q in asked.diagnosis.unanswered if q.id not in listed]
@@ -50,7 +52,9 @@ class CheckNextSection(RowsSection):
         question = check.question
         head = hung(f"{place:>2} ", question.text, width)
         effort = _EFFORT[question.effort] + (" (you did not know)" if check.said_not_known else "")
-        turns = f", {percent(check.changes_first)} chance of another first cause" if check.changes_first else ""
+        turns = (
+            f", {percent(check.changes_first)} chance of another first cause" if check.changes_first else ""
+        )
         likeliest = sorted(check.outcomes, key=lambda one: -one.chance)
         lines = [hung("   ", f"To do: {effort}. Tells {check.bits:.2f} bits{turns}.", width, "$muted")]
         lines += [self._outcome(one, width) for one in likeliest[:MOST_OUTCOMES]]
@@ -69,7 +73,9 @@ class CheckNextSection(RowsSection):
             does += f"; then {names[outcome.first]} comes first"
         likely = f"{percent(outcome.chance)} likely"
         head = Content(columns(f"   if {outcome.said}{'' if does else ': little changes'}", likely, width))
-        return stacked(head, hung("      ", does, width, "$foreground" if turns else "$muted")) if does else head
+        return (
+            stacked(head, hung("      ", does, width, "$foreground" if turns else "$muted")) if does else head
+        )
 
 
 def _moved(name: str, move: Move) -> str:

@@ -58,10 +58,14 @@ class HowSureSection(RowsSection):
             f"{percent(firm.stays_first)} keep {lower_first(first.name)} first and {percent(firm.stays_in_two)} "
             "keep it among the first two."
         )
-        yield Entry(stacked(_share("first", firm.stays_first), _share("first two", firm.stays_in_two)), apart=True)
+        yield Entry(
+            stacked(_share("first", firm.stays_first), _share("first two", firm.stays_in_two)), apart=True
+        )
         yield remark(said, width, "$foreground")
         if second is not None:
-            close = f", which is too close to call (less than {CLOSE_DB:g} dB)" if firm.lead_db < CLOSE_DB else ""
+            close = (
+                f", which is too close to call (less than {CLOSE_DB:g} dB)" if firm.lead_db < CLOSE_DB else ""
+            )
             lead = f"It leads {lower_first(second.name)} by {decibans(firm.lead_db).lstrip('+')}{close}."
             yield remark(lead, width, "$foreground")
         yield heading("Where each could lie", width)
@@ -85,16 +89,22 @@ class HowSureSection(RowsSection):
         left = f"without it {_left(one.lead_db)}"
         if one.first != ranking.first.id:
             left += f", and {lower_first(base.causes[one.first].name)} would be first"
-        text = stacked(hung("  ", f"{one.question.text} {answer}", width), hung("    ", left, width, "$muted"))
+        text = stacked(
+            hung("  ", f"{one.question.text} {answer}", width), hung("    ", left, width, "$muted")
+        )
         return Entry(text, question=one.question.id)
 
     def _conflicts(self, conflicts: Conflicts, width: int) -> Iterable[Entry]:
         yield heading("What pulls two ways", width)
         if not conflicts.contradictions and not conflicts.both_ways:
-            yield remark("Nothing: no answers contradict each other, and no cause has strong reasons both ways.", width)
+            yield remark(
+                "Nothing: no answers contradict each other, and no cause has strong reasons both ways.", width
+            )
         base = self.case_in_hand.diagnosis.base
         for one in conflicts.contradictions:
-            questions = [fact.partition(".")[0] for fact in one.facts if fact.partition(".")[0] in base.questions]
+            questions = [
+                fact.partition(".")[0] for fact in one.facts if fact.partition(".")[0] in base.questions
+            ]
             behind = next(iter(questions), None)
             house = " (house)" if one.house else ""
             yield Entry(hung("  ", f"Look again: {one.text}{house}", width, indent=4), question=behind)
@@ -152,7 +162,9 @@ def _explained(one: Explains, several: bool, width: int) -> Iterable[Entry]:
     only = f", {len(one.alone)} of them explained by no other likely cause" if several else ""
     said = f"{one.cause.name} ({percent(one.cause.probability)}): {count}{only}"
     yield Entry(hung("  ", said, width, indent=4), cause=one.cause.id)
-    yield from (remark_at(f"- {sign.text}", width) for sign in (one.alone if several else one.signs)[:MOST_SIGNS])
+    yield from (
+        remark_at(f"- {sign.text}", width) for sign in (one.alone if several else one.signs)[:MOST_SIGNS]
+    )
 
 
 def _sign(sign: Sign, question: str | None, width: int) -> Entry:

@@ -74,7 +74,10 @@ def _held(held: Held, width: int) -> Content:
 
 
 def _look(look: LookAgain, width: int) -> Content:
-    told = (hung("    ", f"{text} {expect or BETTER}", width, "$muted", indent=6) for _, text, expect in look.steps)
+    told = (
+        hung("    ", f"{text} {expect or BETTER}", width, "$muted", indent=6)
+        for _, text, expect in look.steps
+    )
     return stacked(Content(f"  {day(look.date)}"), *told)
 
 

@@ -43,7 +43,9 @@ class WhatIfSection(RowsSection):
         """Try what is supposed, then each answer, then sets of answers."""
         del cause
         known = reasoner.diagnosis.gathered.case.answers.keys()
-        supposed = {name: answer for name, answer in self._supposed.items() if name in known or answer is not None}
+        supposed = {
+            name: answer for name, answer in self._supposed.items() if name in known or answer is not None
+        }
         after = reasoner.what_if(supposed) if supposed else None
         mistaken = reasoner.mistaken()
         yield IfOther(after, mistaken, None)
@@ -75,7 +77,9 @@ class WhatIfSection(RowsSection):
                 self.begin()
 
         asked = self.case_in_hand
-        asking = Asked(question, self._case_if(self._supposed), asked.diagnosis.base, self.desk.settings.units)
+        asking = Asked(
+            question, self._case_if(self._supposed), asked.diagnosis.base, self.desk.settings.units
+        )
         self.app.push_screen(SupposeScreen(asking), take)
 
     def _before_and_after(self, result: WhatIfAnswer, width: int) -> Iterable[Entry]:
@@ -148,7 +152,9 @@ class WhatIfSection(RowsSection):
     def _change(self, question: Question, instead: AnswerValue | None, width: int) -> Content:
         now = self._said(question, self.case_in_hand.case)
         then = self._said(question, self._case_if({question.id: instead}))
-        return stacked(hung("  ", question.text, width), hung("    ", f"not “{now}” but “{then}”", width, "$muted"))
+        return stacked(
+            hung("  ", question.text, width), hung("    ", f"not “{now}” but “{then}”", width, "$muted")
+        )
 
     def _said(self, question: Question, case: Case) -> str:
         said = answer_said(case, self.case_in_hand.diagnosis.base, question, self.desk.settings.units)

@@ -53,7 +53,9 @@ class WhyNotSection(RowsSection):
         first = self.case_in_hand.diagnosis.ranking.first
         rows = [
             heading(f"Why not another cause than {lower_first(first.name)}", width, first=True),
-            remark("How far each lies behind, and what keeps it down. Enter puts the two side by side.", width),
+            remark(
+                "How far each lies behind, and what keeps it down. Enter puts the two side by side.", width
+            ),
             gap(),
         ]
         for versus in result.rivals:
@@ -73,7 +75,9 @@ class WhyNotSection(RowsSection):
             gap(),
             Entry(_head(one.name, other.name, width), apart=True),
         ]
-        rows += [Entry(content) for row in versus.rows for content in _row(row, row in versus.deciding, width)]
+        rows += [
+            Entry(content) for row in versus.rows for content in _row(row, row in versus.deciding, width)
+        ]
         rows.append(Entry(Content.styled(_cells("  in all", one.score_db, other.score_db, width), "bold")))
         rows += self._lifts(result.why_not, width)
         telling = [each for each in versus.separating if not each.check.hardly_matters][:MOST_LIFTS]
@@ -97,7 +101,9 @@ def _deciding_said(ranked: RankedCause) -> str:
     if against is not None and against.decibans < 0:
         return f"against it: {against.text} ({decibans(against.decibans)})"
     if best is not None:
-        return f"nothing speaks against it; the most that speaks for it: {best.text} ({decibans(best.decibans)})"
+        return (
+            f"nothing speaks against it; the most that speaks for it: {best.text} ({decibans(best.decibans)})"
+        )
     return "no answer speaks for it or against it"
 
 
@@ -125,7 +131,9 @@ def _prospect(why_not: WhyNot) -> str:
 
 def _separating(each: Separating, width: int) -> Entry:
     question = each.check.question
-    apart = hung("    ", f"moves them {each.expected_db:.1f} dB apart or together, on average", width, "$muted")
+    apart = hung(
+        "    ", f"moves them {each.expected_db:.1f} dB apart or together, on average", width, "$muted"
+    )
     return Entry(stacked(hung("  ", question.text, width), apart), question=question.id)
 
 
@@ -162,7 +170,9 @@ def _cells(text: str, one: float, other: float, width: int) -> str:
 def _head(one: str, other: str, width: int) -> Content:
     column = _column(width)
     names = (name if len(name) < column else f"{name[: column - 2]}…" for name in (one, other))
-    return Content.styled(" " * (width - 2 * column) + "".join(f"{name:>{column}}" for name in names), "$muted")
+    return Content.styled(
+        " " * (width - 2 * column) + "".join(f"{name:>{column}}" for name in names), "$muted"
+    )
 
 
 def _column(width: int) -> int:

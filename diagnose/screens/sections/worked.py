@@ -88,7 +88,9 @@ class WorkedSection(Section):
     def begin(self) -> None:
         """Work the content out (again)."""
         if self._key is not None:
-            self.run_worker(partial(self._run, self._key), thread=True, exclusive=True, group=f"page {self.id}")
+            self.run_worker(
+                partial(self._run, self._key), thread=True, exclusive=True, group=f"page {self.id}"
+            )
 
     def _run(self, key: tuple[Reasoner, str]) -> None:
         worker = get_current_worker()
