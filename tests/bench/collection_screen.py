@@ -38,14 +38,14 @@ async def measure(size):
     opened, typed, moved, used = [], [], [], []
     app = DiagnoseApp([], None, today=lambda: LAST)
     async with app.run_test(size=(120, 36)) as pilot:
-        while app.loader.loaded is None:  # noqa: ASYNC110
+        while app.loader.loaded is None:
             await asyncio.sleep(0.05)
         await pilot.pause(1)
         for _ in range(ROUNDS):
             painted.clear()
             start, processor = time.perf_counter(), time.process_time()
             app.simulate_key("c")
-            while not painted:  # noqa: ASYNC110
+            while not painted:
                 await asyncio.sleep(0.001)
             opened.append(1000 * (painted[0] - start))
             used.append(1000 * (time.process_time() - processor))

@@ -51,7 +51,7 @@ def bench_rules(makers: Makers, count: int) -> Rules:
 
 def diagnosis_times() -> None:
     """Print one diagnosis' time by number of rules, beside CLIPS and a naive chainer."""
-    print("rules  engine rules  fired  load ms  diagnosis ms  CLIPS ms  naive Python ms")  # noqa: T201
+    print("rules  engine rules  fired  load ms  diagnosis ms  CLIPS ms  naive Python ms")
     times = {}
     for size in SIZES:
         makers = Makers(random.Random(5), facts=60)
@@ -64,18 +64,18 @@ def diagnosis_times() -> None:
         clips_ms = fastest_ms(lambda: clips.run(facts), 20)  # noqa: B023 - run at once
         naive_ms = fastest_ms(lambda: naive(rules, facts), 3)  # noqa: B023 - run at once
         parts = len(compile_rules(rules)[0])
-        print(  # noqa: T201
+        print(
             f"{size:5}  {parts:12}  {len(firings):5}  {load:7.1f}  {times[size]:12.2f}  {clips_ms:8.2f}"
             f"  {naive_ms:15.1f}"
         )
         engine.close()
     exponent = math.log(times[SIZES[-1]] / times[SIZES[0]]) / math.log(SIZES[-1] / SIZES[0])
-    print(f"growth exponent {SIZES[0]} to {SIZES[-1]} rules: {exponent:.2f}\n")  # noqa: T201
+    print(f"growth exponent {SIZES[0]} to {SIZES[-1]} rules: {exponent:.2f}\n")
 
 
 def what_if_times() -> None:
     """Print the time of 240 suppositions, each compared with the plain way, by how much is known."""
-    print("rules  facts known  changes at once  240 what-ifs ms (first time)  the plain way ms")  # noqa: T201
+    print("rules  facts known  changes at once  240 what-ifs ms (first time)  the plain way ms")
     for size in (300, 1000):
         makers = Makers(random.Random(5), facts=60)
         rules = bench_rules(makers, size)
@@ -102,9 +102,7 @@ def _what_ifs(makers: Makers, rules: Rules, engine: RuleEngine, share: float, at
     first = fastest_ms(supposed, 1)
     assert supposed() == plainly()
     again, plain = fastest_ms(supposed, 3), fastest_ms(plainly, 3)
-    print(  # noqa: T201
-        f"{len(rules):5}  {len(facts):11}  {at_once:15}  {again:15.1f} ({first:10.1f})  {plain:16.1f}"
-    )
+    print(f"{len(rules):5}  {len(facts):11}  {at_once:15}  {again:15.1f} ({first:10.1f})  {plain:16.1f}")
     what_if.close()
 
 

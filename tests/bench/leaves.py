@@ -28,12 +28,12 @@ def main() -> None:
     loaded = subprocess.run(
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
     )
-    print(f"numpy or scipy loaded by the import: {loaded.stdout.strip()}")  # noqa: T201
+    print(f"numpy or scipy loaded by the import: {loaded.stdout.strip()}")
 
 
 def say(name: str, cases: list[Case]) -> None:
     times = [elapsed_ms(case) for case in cases]
-    print(f"{name:24} median {median(times):6.1f} ms, worst {max(times):6.1f} ms")  # noqa: T201
+    print(f"{name:24} median {median(times):6.1f} ms, worst {max(times):6.1f} ms")
 
 
 def elapsed_ms(case: Case) -> float:

@@ -1,4 +1,3 @@
-# ruff: noqa: T201  (it prints: that is its purpose)
 """Print what the light measures cost, and how well one city's sunshine is told from others.
 
 Run: python tests/bench/light.py

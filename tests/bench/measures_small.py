@@ -1,7 +1,5 @@
 """Time the measures of air, roots and feeding on random answers: `python tests/bench/measures_small.py`."""
 
-# ruff: noqa: T201  (a script that prints; its random answers need no secrecy)
-
 import datetime as dt
 import random
 import statistics

@@ -59,7 +59,7 @@ def main() -> None:
     diagnostician = open_rules()
     paths = [*sorted(locations.demo_cases().glob("*.toml")), *sorted(OUTSIDE.rglob("*.toml"))]
     rows = []
-    print("questions until the first cause stays first\ntelling  subject  random  case")  # noqa: T201
+    print("questions until the first cause stays first\ntelling  subject  random  case")
     for path in paths:
         try:
             whole, _ = read_case(path)
@@ -82,9 +82,9 @@ def main() -> None:
             statistics.median(shuffles),
         )
         rows.append(row)
-        print(f"{row[0]:7}  {row[1]:7}  {row[2]:6.0f}  {path.stem}", flush=True)  # noqa: T201
+        print(f"{row[0]:7}  {row[1]:7}  {row[2]:6.0f}  {path.stem}", flush=True)
     medians = [statistics.median(column) for column in zip(*rows, strict=True)]
-    print(f"{medians[0]:7.0f}  {medians[1]:7.0f}  {medians[2]:6.0f}  median of {len(rows)} cases")  # noqa: T201
+    print(f"{medians[0]:7.0f}  {medians[1]:7.0f}  {medians[2]:6.0f}  median of {len(rows)} cases")
 
 
 if __name__ == "__main__":

@@ -23,15 +23,15 @@ def main() -> None:
     opened = time.process_time()
     expert = open_rules()
     base = expert.base
-    print(  # noqa: T201
+    print(
         f"{len(base.questions)} questions, {len(base.rules)} rules, {len(base.evidence)} evidence rules, "
         f"opened in {1000 * (time.process_time() - opened):.0f} ms"
     )
-    print(  # noqa: T201
+    print(
         "milliseconds of processor time, warm (first); goals: "
         + ", ".join(f"{k} {v}" for k, v in GOALS_MS.items())
     )
-    print("next checks     what if         how firm        what would change      case")  # noqa: T201
+    print("next checks     what if         how firm        what would change      case")
     rows = []
     for path in sorted(locations.demo_cases().glob("*.toml")):
         case, _ = read_case(path)
@@ -47,9 +47,9 @@ def main() -> None:
         rows.append([warm for _, warm in times])
         size = _size(expert, diagnosis)
         cells = "".join(f"{f'{warm:.1f} ({first:.0f})':16}" for first, warm in times)
-        print(f"{cells}sets of {size:5}  {path.stem}", flush=True)  # noqa: T201
+        print(f"{cells}sets of {size:5}  {path.stem}", flush=True)
     medians = [statistics.median(column) for column in zip(*rows, strict=True)]
-    print("".join(f"{f'{median:.1f}':16}" for median in medians) + f"median of {len(rows)} cases")  # noqa: T201
+    print("".join(f"{f'{median:.1f}':16}" for median in medians) + f"median of {len(rows)} cases")
 
 
 def _times(ask: Callable[[Diagnosis], Any], diagnosis: Diagnosis) -> tuple[float, float]:

@@ -82,13 +82,13 @@ def built_in_times() -> None:
     base = load(BUILT_IN)
     count = len(base.rules) + len(base.evidence)
     load_ms = fastest_ms(lambda: load(BUILT_IN))
-    print(f"{count} shipped rules in {len(base.files)} files")  # noqa: T201
-    print(f"  load                     {load_ms:7.1f} ms")  # noqa: T201
-    print(f"  checks of the rules      {fastest_ms(lambda: check_base(base)):7.1f} ms")  # noqa: T201
-    print(f"  worked examples          {fastest_ms(lambda: worked_examples(base)):7.1f} ms")  # noqa: T201
+    print(f"{count} shipped rules in {len(base.files)} files")
+    print(f"  load                     {load_ms:7.1f} ms")
+    print(f"  checks of the rules      {fastest_ms(lambda: check_base(base)):7.1f} ms")
+    print(f"  worked examples          {fastest_ms(lambda: worked_examples(base)):7.1f} ms")
     whole = load_ms + fastest_ms(lambda: check_rules(base))
-    print(f"  load and all checks      {whole:7.1f} ms, {whole * 300 / count:.1f} ms for 300 rules")  # noqa: T201
-    print(f"  the book as HTML         {fastest_ms(lambda: book_html(book(base)), 3):7.1f} ms\n")  # noqa: T201
+    print(f"  load and all checks      {whole:7.1f} ms, {whole * 300 / count:.1f} ms for 300 rules")
+    print(f"  the book as HTML         {fastest_ms(lambda: book_html(book(base)), 3):7.1f} ms\n")
 
 
 def house_times() -> None:
@@ -97,7 +97,7 @@ def house_times() -> None:
     case, _ = read_case(locations.demo_cases() / "forgotten_in_july.toml")
     facts = gather(case, base).values
     Diagnostician(base).diagnose(case)  # what loads once is loaded
-    print("house rules  load ms  check ms  both s  diagnosis ms  engine alone ms (house rules only)  fired")  # noqa: T201
+    print("house rules  load ms  check ms  both s  diagnosis ms  engine alone ms (house rules only)  fired")
     times = {}
     for count in (100, 300, 1000, 3000):
         with tempfile.TemporaryDirectory() as name:
@@ -112,7 +112,7 @@ def house_times() -> None:
         house = [one for one in more.evidence.values() if more.is_house("evidence", one.id)]
         engine = RuleEngine(house)
         times[count] = fastest_ms(functools.partial(engine.infer, facts), 30)
-        print(  # noqa: T201
+        print(
             f"{count:11}  {load_ms:7.1f}  {check_ms:8.1f}  {(load_ms + check_ms) / 1000:6.2f}  {diagnosis_ms:12.1f}"
             f"  {times[count]:34.2f}  {len(engine.infer(facts)):5}"
         )
@@ -120,7 +120,7 @@ def house_times() -> None:
     counts = list(times)
     for low, high in ((0, -1), (0, 1), (1, 2), (2, 3)):
         exponent = math.log(times[counts[high]] / times[counts[low]]) / math.log(counts[high] / counts[low])
-        print(f"growth exponent of the engine, {counts[low]} to {counts[high]} rules: {exponent:.2f}")  # noqa: T201
+        print(f"growth exponent of the engine, {counts[low]} to {counts[high]} rules: {exponent:.2f}")
 
 
 if __name__ == "__main__":
