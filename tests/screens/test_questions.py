@@ -145,6 +145,16 @@ async def test_a_plant_by_a_few_letters(make_app):
         assert only_case().plant.profile == "alocasia"
 
 
+async def test_a_misspelt_plant_and_enter_stays_on_the_question(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "plant_profile")
+        await type_text(pilot, "zzz")
+        await pilot.press("enter")
+        await settled(pilot)
+        await shows(pilot, "No kind in the list is called so", "What kind of plant is it?")
+
+
 def test_plants_whose_name_begins_as_typed_come_first(base):
     names = [plant.id for plant in fitting_plants(base.plants.values(), "alo")]
     assert names[0] == "alocasia"

@@ -68,7 +68,10 @@ class PlantField(AnswerField):
         chosen = [
             place for place, plant in enumerate(fitting, start=1) if plant.id == self.asked.case.plant.profile
         ]
-        options.highlighted = chosen[0] if chosen and not typed.strip() else 0
+        if fitting:
+            options.highlighted = chosen[0] if chosen and not typed.strip() else 0
+        else:
+            options.highlighted = None  # Enter on a misspelt kind must not become "don't know"
         told = "No kind in the list is called so; the general kind takes nothing for granted."
         self.say("" if fitting else told, wrong=True)
 
