@@ -43,7 +43,7 @@ def calibrate(
     code = Exit.BAD_INPUT if diagnostician.base.problems else Exit.DONE
     known = diagnostician.base.causes
     pairs, ranks = [], []
-    for path in cases or sorted(locations.demo_cases().glob("*.toml")):
+    for path in cases or locations.demo_case_files():
         try:
             case, problems = read_case(path)
         except BadInputError as error:

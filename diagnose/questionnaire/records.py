@@ -8,23 +8,6 @@ from diagnose.problems import BadInputError, nearest
 from diagnose.questionnaire.typed import TypedError
 
 
-def read_place(text: str) -> Place:
-    """Return the place a text names: a town, or latitude and longitude in degrees, north and east positive.
-
-    Raises:
-        TypedError: two numbers that are no latitude and longitude.
-
-    """
-    parts = text.replace(",", " ").split()
-    try:
-        latitude, longitude = (float(part) for part in parts)
-    except ValueError:
-        return Place(city=text.strip())
-    if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
-        raise TypedError("Please give a latitude from -90 to 90 and a longitude from -180 to 180.")
-    return Place(latitude=latitude, longitude=longitude)
-
-
 def known_place(text: str) -> tuple[Place, str]:
     """Return the place a text names and, in words, where that was found to be.
 
@@ -32,7 +15,7 @@ def known_place(text: str) -> tuple[Place, str]:
         TypedError: there is no such town, or the numbers are no latitude and longitude.
 
     """
-    place = read_place(text)
+    place = _coordinates_or_town(text)
     if place.latitude is not None:
         return place, ""
     name, _, country = (place.city or "").partition(",")
@@ -61,3 +44,20 @@ def read_plant(text: str, plant: Plant, profiles: Sequence[str]) -> Plant:
             f"No profile is called {text!r}{' - ' + hint if hint else ''}. Known: {', '.join(profiles)}."
         )
     return plant.model_copy(update={"profile": word})
+
+
+def _coordinates_or_town(text: str) -> Place:
+    """Return the place a text names: a town, or latitude and longitude in degrees, north and east positive.
+
+    Raises:
+        TypedError: two numbers that are no latitude and longitude.
+
+    """
+    parts = text.replace(",", " ").split()
+    try:
+        latitude, longitude = (float(part) for part in parts)
+    except ValueError:
+        return Place(city=text.strip())
+    if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
+        raise TypedError("Please give a latitude from -90 to 90 and a longitude from -180 to 180.")
+    return Place(latitude=latitude, longitude=longitude)

@@ -34,10 +34,7 @@ def own_cases() -> list[Listed]:
 
 def demo_cases() -> list[Listed]:
     """Return the demo cases, each with its story."""
-    return [
-        _listed(path, lambda data: str(data.get("story", "")))
-        for path in sorted(locations.demo_cases().glob("*.toml"))
-    ]
+    return [_listed(path, lambda data: str(data.get("story", ""))) for path in locations.demo_case_files()]
 
 
 def _listed(path: Path, detail: Any) -> Listed:
