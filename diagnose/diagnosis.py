@@ -9,6 +9,7 @@ from diagnose import locations
 from diagnose.case import Case
 from diagnose.engine import EngineLimitError, Firing, RuleEngine
 from diagnose.facts import Fact, Gathered, gather
+from diagnose.language import SOURCE, spoken, translated_by
 from diagnose.measures.places import locate
 from diagnose.problems import Problem
 from diagnose.ranking import Ranking, rank
@@ -16,6 +17,7 @@ from diagnose.rulebase.load import load
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import RECORD_KINDS, Question
 from diagnose.rulebase.rulebase import RuleBase
+from diagnose.rulebase.translate import language_folders, translated
 
 if TYPE_CHECKING:  # a ranking alone needs none of these: each method imports its own
     from diagnose.plan import Plan
@@ -194,13 +196,24 @@ def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
     except EngineLimitError as error:
         if not any(standing.house for standing in base.standing.values()):
             raise
-        without = load(locations.built_in_rules(), house_too=False)
+        without = _said(load(locations.built_in_rules(), house_too=False), ())
         return Diagnostician(replace(without, problems=base.problems + tuple(error.problems)))
 
 
 def read_rules(house: Sequence[Path] = ()) -> RuleBase:
-    """Return the built-in rules with the user's folder and the given house folders (or files) on top."""
-    return load(locations.built_in_rules(), rule_folders(house))
+    """Return the built-in rules with the user's folder and the given house folders (or files) on top.
+
+    Their texts are in the language spoken, as far as the folders have translations.
+    """
+    folders = rule_folders(house)
+    return _said(load(locations.built_in_rules(), folders), folders)
+
+
+def _said(base: RuleBase, folders: Sequence[Path]) -> RuleBase:
+    if spoken() == SOURCE:
+        return base
+    places = language_folders([locations.built_in_rules(), *folders], spoken())
+    return translated(base, translated_by(places))
 
 
 def rule_folders(house: Sequence[Path]) -> list[Path]:

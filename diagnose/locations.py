@@ -54,3 +54,8 @@ def bookmarks() -> Path:
 def journal() -> Path:
     """Return the journal's file; it need not exist."""
     return platformdirs.user_data_path("diagnose") / "journal.sqlite"
+
+
+def compiled_languages() -> Path:
+    """Return the folder of compiled translations, made anew whenever one is missing; it need not exist."""
+    return platformdirs.user_cache_path("diagnose") / "languages"

@@ -1,4 +1,4 @@
-"""What the grower chose once for all cases: units, colours, the order of questions. One small TOML file."""
+"""What the grower chose once for all cases: units, colours, order of questions, language. One small TOML file."""
 
 from pathlib import Path
 from typing import Literal
@@ -20,6 +20,8 @@ class Settings(Record):
     """`plain` uses the terminal's own two colours. NO_COLOR in the environment means plain whatever is set here."""
     order: Literal["subject", "telling"] = "subject"
     """In which order questions come: subject by subject, or the most telling first."""
+    language: str = ""
+    """Code of the language to speak, such as `de`; empty means the one that the environment asks for."""
 
 
 def read_settings(file: Path) -> tuple[Settings, tuple[Problem, ...]]:

@@ -1,10 +1,11 @@
-"""What all tests share: the built-in rules opened once, a home of their own, and Hypothesis without a stopwatch."""
+"""What all tests share: the built-in rules opened once, a home of their own, English, and Hypothesis without a stopwatch."""
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 from diagnose import locations
 from diagnose.diagnosis import Diagnostician
+from diagnose.language import SOURCE, speak
 from diagnose.rulebase.load import load
 
 # the machine may be busy; a slow example is no fault
@@ -18,6 +19,9 @@ def _own_home(tmp_path_factory, monkeypatch):
     home = tmp_path_factory.mktemp("home")
     for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME", "HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
+    monkeypatch.setenv("LANGUAGE", SOURCE)
+    yield
+    speak(SOURCE)
 
 
 @pytest.fixture(scope="session")

@@ -1,10 +1,12 @@
 """The commands and their words. Each command's work is in a file of this folder, imported when called."""
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from diagnose import locations
 from diagnose.command import calibration
 from diagnose.command.journal import words as journal_words
 from diagnose.command.keep import words as keep_words
@@ -13,6 +15,7 @@ from diagnose.command.reasons import words as reasons_words
 from diagnose.command.rules import words
 from diagnose.command.schema import SHAPES, schema
 from diagnose.command.serve import words as serve_words
+from diagnose.language import preferred, speak
 from diagnose.problems import BadInputError
 
 _DESCRIPTION = """Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank.
@@ -21,6 +24,7 @@ Without a command the screens open."""
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code (0 done, 1 a check found faults, 2 bad input)."""
+    speak(_language())
     parser = _parser()
     asked = parser.parse_args(arguments)
     try:
@@ -34,6 +38,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         talk("Stopped.")
         return Exit.BAD_INPUT
+
+
+def _language() -> str:
+    """Return the language chosen in the settings, else the environment's; most growers have no settings."""
+    chosen = ""
+    if locations.settings().exists():
+        from diagnose.settings import read_settings
+
+        chosen = read_settings(locations.settings())[0].language
+    return chosen or preferred(os.environ)
 
 
 def _parser() -> argparse.ArgumentParser:

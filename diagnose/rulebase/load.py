@@ -13,7 +13,7 @@ from diagnose.measures.registry import DECLARED
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.rulebase.model import TABLES, RuleFile
 from diagnose.rulebase.resolve import dangling
-from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
+from diagnose.rulebase.rulebase import FIELDS, AnyEntry, RuleBase, Standing
 from diagnose.rulebase.switch import without
 from diagnose.rulebase.vocabulary import vocabulary
 from diagnose.tomlfiles.lines import line_index, line_of
@@ -22,7 +22,6 @@ from diagnose.tomlfiles.read import fit, read_toml
 HOUSE = "house"
 MOST_FAULTS = 50  # told of one file; one with more is not mended key by key
 MOST_FILES = 2000  # far above any rule base; a folder with more is the wrong folder
-_PLURALS = {"rule": "rules", "evidence": "evidence", "advice": "advice"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +48,12 @@ def load(built_in: Path, house: Sequence[Path] = (), *, house_too: bool = True) 
         problems += faults
         at_fault = _to_leave_out(files, faults)
         files = [file for file in files if file.name not in at_fault]
+
+
+def read_folder(folder: Path) -> tuple[list[ReadFile], tuple[Problem, ...]]:
+    """Return the files of one rules folder as they stand, each alone, and the faults of those that cannot be read."""
+    problems: list[Problem] = []
+    return list(_read_all(folder, (), problems)), tuple(problems)
 
 
 def _to_leave_out(files: Iterable[ReadFile], faults: Iterable[Problem]) -> set[str]:
@@ -131,7 +136,7 @@ def _few_a_file(faults: Iterable[Problem]) -> Iterator[Problem]:
 
 
 def _by_field(tables: Mapping[str, Mapping[str, AnyEntry]]) -> dict[str, Any]:
-    return {_PLURALS.get(table, f"{table}s"): entries for table, entries in tables.items()}
+    return {FIELDS[table]: entries for table, entries in tables.items()}
 
 
 def at_line(fault: Problem, texts: Mapping[str, str]) -> Problem:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from diagnose.problems import Problem
 from diagnose.rulebase.model import (
+    TABLES,
     Advice,
     Cause,
     Caution,
@@ -32,6 +33,11 @@ AnyEntry = (
     | Advice
     | Source
 )
+
+
+_PLURALS = {"rule": "rules", "evidence": "evidence", "advice": "advice"}
+FIELDS: Mapping[str, str] = {table: _PLURALS.get(table, f"{table}s") for table in TABLES}
+"""Table of a rule file -> the field of RuleBase that holds its entries."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,11 +110,9 @@ def _check_profile(told: dict[str, Any]) -> None:
     profile = told["profile"]
     if not profile:
         return
-    from diagnose import locations
-    from diagnose.diagnosis import rule_folders
-    from diagnose.rulebase.load import load
+    from diagnose.diagnosis import read_rules
 
-    known = load(locations.built_in_rules(), rule_folders([])).plants
+    known = read_rules(()).plants
     if profile not in known:
         mend = nearest(profile, known) or "see 'diagnose rules list plant'"
         raise BadInputError(

@@ -54,6 +54,10 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
     )
     book.add_argument("--force", action="store_true", help="write over an existing file")
 
+    translate = verb("translate", "write the rules' texts into .po files for a translator", _translate)
+    translate.add_argument("language", metavar="LANGUAGE", help="code of the language, such as de")
+    translate.add_argument("folder", nargs="?", type=Path, help="a rules folder (default: the built-in one)")
+
 
 def _check(asked: argparse.Namespace) -> int:
     from diagnose.command.rules.check import check
@@ -89,3 +93,9 @@ def _book(asked: argparse.Namespace) -> int:
     from diagnose.command.rules.book import write_book
 
     return write_book(asked.file, asked.rules, force=asked.force)
+
+
+def _translate(asked: argparse.Namespace) -> int:
+    from diagnose.command.rules.translate import translate
+
+    return translate(asked.language, asked.folder)
