@@ -11,7 +11,11 @@ def program(kind, *names):
     for name in names:
         if path := shutil.which(name):
             return path
-    reason = f"{names[0]}, which the {kind} tests drive, is not installed"
+    absent(kind, f"{names[0]}, which the {kind} tests drive, is not installed")
+
+
+def absent(kind, reason):
+    """Skip the test for want of something, or fail it where its kind is required."""
     if kind in os.environ.get("DIAGNOSE_REQUIRE", "").split(","):
         pytest.fail(reason)
     pytest.skip(reason)
