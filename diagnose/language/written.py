@@ -18,6 +18,12 @@ def date_said(date: dt.date) -> str:
     return pattern.format(day=date.day, month=_months("wide")[date.month], year=date.year)
 
 
+def day_said(date: dt.date) -> str:
+    """Return a date with its day of the week, such as Sunday 8 November 2026."""
+    pattern = pgettext("a date with its weekday", "{weekday} {date}")
+    return pattern.format(weekday=_locale(spoken()).days["format"]["wide"][date.weekday()], date=date_said(date))
+
+
 def date_short(date: dt.date) -> str:
     """Return a date with its month in short, such as 8 Nov 2026."""
     pattern = pgettext("a date, month in short", "{day} {month} {year}")
