@@ -11,20 +11,19 @@ from diagnose.command import calibration
 from diagnose.command.journal import words as journal_words
 from diagnose.command.keep import words as keep_words
 from diagnose.command.output import Exit, complain, data, go_quiet, talk
+from diagnose.command.parsing import speak_as_we_do
 from diagnose.command.reasons import words as reasons_words
 from diagnose.command.rules import words
 from diagnose.command.schema import SHAPES, schema
 from diagnose.command.serve import words as serve_words
-from diagnose.language import preferred, speak
+from diagnose.language import _, preferred, speak
 from diagnose.problems import BadInputError
-
-_DESCRIPTION = """Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank.
-Without a command the screens open."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code (0 done, 1 a check found faults, 2 bad input)."""
     speak(_language())
+    speak_as_we_do()
     parser = _parser()
     asked = parser.parse_args(arguments)
     try:
@@ -36,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         go_quiet()
         return Exit.DONE
     except KeyboardInterrupt:
-        talk("Stopped.")
+        talk(_("Stopped."))
         return Exit.BAD_INPUT
 
 
@@ -51,30 +50,40 @@ def _language() -> str:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="diagnose", description=_DESCRIPTION)
+    description = _(
+        "Why is this houseplant losing its leaves? Ranked causes, with the reasoning for every rank. "
+        "Without a command the screens open."
+    )
+    parser = argparse.ArgumentParser(prog="diagnose", description=description)
     parser.set_defaults(run=_open_screens, case=None)
     _rules_option(parser)
-    commands = parser.add_subparsers(metavar="COMMAND", title="commands")
+    commands = parser.add_subparsers(metavar=_("COMMAND"), title=_("commands"))
 
-    open_ = commands.add_parser("open", help="open the screens on a case file")
-    open_.add_argument("case", type=Path, metavar="CASE")
+    open_ = commands.add_parser("open", help=_("open the screens on a case file"))
+    open_.add_argument("case", type=Path, metavar=_("CASE"))
     _rules_option(open_)
     open_.set_defaults(run=_open_screens)
 
-    rank = commands.add_parser("rank", help="rank the likely causes of cases, with reasons")
-    rank.add_argument("cases", nargs="+", type=Path, metavar="CASE", help="case file")
-    rank.add_argument("--json", action="store_true", help="as JSON (see 'diagnose schema ranking')")
+    rank = commands.add_parser("rank", help=_("rank the likely causes of cases, with reasons"))
+    rank.add_argument("cases", nargs="+", type=Path, metavar=_("CASE"), help=_("case file"))
+    rank.add_argument(
+        "--json", action="store_true", help=_("as JSON (see 'diagnose schema {name}')").format(name="ranking")
+    )
     _rules_option(rank)
     rank.set_defaults(run=_rank)
 
     reasons_words.add(commands, _rules_option)
 
-    ask = commands.add_parser("ask", help="ask the questions in plain lines and rank at the end")
+    ask = commands.add_parser("ask", help=_("ask the questions in plain lines and rank at the end"))
     kept = ask.add_mutually_exclusive_group(required=True)
     kept.add_argument(
-        "case", nargs="?", type=Path, metavar="CASE", help="case file; a new one is begun if there is none"
+        "case",
+        nargs="?",
+        type=Path,
+        metavar=_("CASE"),
+        help=_("case file; a new one is begun if there is none"),
     )
-    kept.add_argument("--plant", metavar="NAME", help="a plant of the journal; answers are kept in it")
+    kept.add_argument("--plant", metavar=_("NAME"), help=_("a plant of the journal; answers are kept in it"))
     journal_words.journal_option(ask)
     _rules_option(ask)
     ask.set_defaults(run=_ask)
@@ -86,7 +95,7 @@ def _parser() -> argparse.ArgumentParser:
     serve_words.add(commands, _rules_option)
 
     shape = commands.add_parser(
-        "schema", help="print the JSON Schema of case files, rule files, or what a command gives as JSON"
+        "schema", help=_("print the JSON Schema of case files, rule files, or what a command gives as JSON")
     )
     shape.add_argument("what", choices=list(SHAPES))
     shape.set_defaults(run=_schema)
@@ -99,14 +108,16 @@ def _rules_option(parser: argparse.ArgumentParser) -> None:
         action="append",
         type=Path,
         default=[],
-        metavar="DIR",
-        help="a folder of house rules, beside rules/house and the one in your settings; may be given again",
+        metavar=_("DIR"),
+        help=_(
+            "a folder of house rules, beside rules/house and the one in your settings; may be given again"
+        ),
     )
 
 
 def _open_screens(asked: argparse.Namespace) -> int:
     if not sys.stdout.isatty():
-        talk("The screens need a terminal; see 'diagnose --help' for commands that print.")
+        talk(_("The screens need a terminal; see 'diagnose --help' for commands that print."))
         return Exit.BAD_INPUT
     from diagnose.screens.app import DiagnoseApp
 

@@ -1,13 +1,14 @@
-"""A case file read and diagnosed for a command; what of it could not be used is told at once."""
+"""Case files read and diagnosed for a command; what of them could not be used is told at once."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain
 from diagnose.diagnosis import Diagnosis, Diagnostician, open_rules
-from diagnose.problems import Problem
+from diagnose.problems import BadInputError, Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,3 +43,26 @@ def opened(path: Path, house: Sequence[Path]) -> Opened:
     problems += diagnosis.problems
     complain(problems, str(path))
     return Opened(diagnostician, diagnosis, problems)
+
+
+class Told:
+    """Tells problems as they come up, and remembers whether there was one."""
+
+    exit: Exit = Exit.DONE
+
+    def tell(self, problems: Sequence[Problem], file: str | None = None) -> None:
+        """Write problems, put to `file` if they name none."""
+        complain(problems, file)
+        if problems:
+            self.exit = Exit.BAD_INPUT
+
+
+def cases_read(paths: Iterable[Path], told: Told) -> Iterator[tuple[Path, Case, tuple[Problem, ...]]]:
+    """Yield each case that can be read, with the problems of its file; files that cannot be read are told."""
+    for path in paths:
+        try:
+            case, problems = read_case(path)
+        except BadInputError as error:
+            told.tell(error.problems)
+        else:
+            yield path, case, problems

@@ -1,10 +1,12 @@
 """The journal's commands and their options; each one's work is imported when it is called."""
 
 import argparse
-import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+
+from diagnose.command.parsing import decimal
+from diagnose.language import _
 
 Commands = Any  # what argparse gives for adding commands has no public type
 Run = Callable[[argparse.Namespace], int]
@@ -16,122 +18,128 @@ def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], No
     def command(name: str, what: str, run: Run, *, rules: bool = False) -> argparse.ArgumentParser:
         return _command(commands, name, what, run, rules_option if rules else None)
 
-    plants = command("plants", "the collection at a glance: leaves, losses, what is due", _plants)
+    plants = command("plants", _("the collection at a glance: leaves, losses, what is due"), _plants)
     plants.add_argument(
-        "--sort", default="place", metavar="FIELD", help="such as losses, ratio, counted, -leaves"
+        "--sort", default="place", metavar=_("FIELD"), help=_("such as losses, ratio, counted, -leaves")
     )
     plants.add_argument(
         "--where",
         action="append",
         default=[],
-        metavar="TEST",
-        help="such as losses=rising or counted>20; may be given again",
+        metavar=_("TEST"),
+        help=_("such as losses=rising or counted>20; may be given again"),
     )
-    plants.add_argument("--find", default="", metavar="WORDS", help="in name, kind, place, medium and note")
-    plants.add_argument("--json", action="store_true", help="as JSON")
+    plants.add_argument(
+        "--find", default="", metavar=_("WORDS"), help=_("in name, kind, place, medium and note")
+    )
+    plants.add_argument("--json", action="store_true", help=_("as JSON"))
 
-    count = command("count", "count leaves, plant after plant of a place, in plain lines", _count)
-    count.add_argument("--place", metavar="PLACE", help="only plants of one place (default: all, by place)")
+    count = command("count", _("count leaves, plant after plant of a place, in plain lines"), _count)
     count.add_argument(
-        "--date", type=dt.date.fromisoformat, metavar="DAY", help="of the counts (default: today)"
+        "--place", metavar=_("PLACE"), help=_("only plants of one place (default: all, by place)")
     )
+    count.add_argument("--date", metavar=_("DAY"), help=_("of the counts (default: today)"))
 
-    standout = command("standout", "plants whose losses rose beyond chance, and what they share", _standout)
-    standout.add_argument("--json", action="store_true", help="as JSON")
+    standout = command(
+        "standout", _("plants whose losses rose beyond chance, and what they share"), _standout
+    )
+    standout.add_argument("--json", action="store_true", help=_("as JSON"))
 
-    followup = command("followup", "look again where a plan asks for it", _followup, rules=True)
-    followup.add_argument("--json", action="store_true", help="only list what is due, as JSON")
+    followup = command("followup", _("look again where a plan asks for it"), _followup, rules=True)
+    followup.add_argument("--json", action="store_true", help=_("only list what is due, as JSON"))
 
-    settle = command("settle", "say what a plant's case turned out to be", _settle, rules=True)
-    settle.add_argument("plant", metavar="PLANT")
-    settle.add_argument("cause", metavar="CAUSE", help="id of a cause, such as root_rot")
-    settle.add_argument("--how", default="", metavar="TEXT", help="how one knows")
+    settle = command("settle", _("say what a plant's case turned out to be"), _settle, rules=True)
+    settle.add_argument("plant", metavar=_("PLANT"))
+    settle.add_argument("cause", metavar=_("CAUSE"), help=_("id of a cause, such as root_rot"))
+    settle.add_argument("--how", default="", metavar=_("TEXT"), help=_("how one knows"))
 
-    learn = command("learn", "what settled cases teach about rankings and rules", _learn, rules=True)
-    learn.add_argument("--json", action="store_true", help="as JSON")
+    learn = command("learn", _("what settled cases teach about rankings and rules"), _learn, rules=True)
+    learn.add_argument("--json", action="store_true", help=_("as JSON"))
 
-    taken = command("import", "take leaf counts in from a CSV file", _import)
-    taken.add_argument("file", type=Path, metavar="FILE.csv")
+    taken = command("import", _("take leaf counts in from a CSV file"), _import)
+    taken.add_argument("file", type=Path, metavar=_("FILE.csv"))
     taken.add_argument(
         "--columns",
         default="",
-        metavar="MAP",
-        help="such as plant=Name,date=Counted,leaves=Total,lost=Dropped",
+        metavar=_("MAP"),
+        help=_("such as plant=Name,date=Counted,leaves=Total,lost=Dropped"),
     )
-    taken.add_argument("--yes", action="store_true", help="take them in without asking")
+    taken.add_argument("--yes", action="store_true", help=_("take them in without asking"))
 
-    backup = command("backup", "copy the journal to a file, even while it is in use", _backup)
-    backup.add_argument("file", type=Path, metavar="FILE")
+    backup = command("backup", _("copy the journal to a file, even while it is in use"), _backup)
+    backup.add_argument("file", type=Path, metavar=_("FILE"))
     _verbs(commands, rules_option)
 
 
 def _verbs(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], None]) -> None:
-    journal = commands.add_parser("journal", help="plants, events, cases and the journal's file itself")
-    verbs = journal.add_subparsers(metavar="VERB", title="verbs", required=True)
+    journal = commands.add_parser("journal", help=_("plants, events, cases and the journal's file itself"))
+    verbs = journal.add_subparsers(metavar=_("VERB"), title=_("verbs"), required=True)
 
     def verb(name: str, what: str, run: Run) -> argparse.ArgumentParser:
         return _command(verbs, name, what, run, None)
 
-    add_ = verb("add", "add a plant", _add)
-    change = verb("change", "change what is known of a plant; another place is noted as a move", _change)
+    add_ = verb("add", _("add a plant"), _add)
+    change = verb("change", _("change what is known of a plant; another place is noted as a move"), _change)
     for parser in (add_, change):
-        parser.add_argument("name", metavar="NAME")
-        parser.add_argument("--kind", help="as you call it, such as alocasia")
-        parser.add_argument("--profile", help="id of a plant profile (see 'diagnose rules list plant')")
-        parser.add_argument("--place", help="where it stands, such as 'east window'")
-        parser.add_argument("--pot-cm", type=float, metavar="CM", help="width of the pot")
-        parser.add_argument("--medium", help="what it grows in")
-        parser.add_argument("--note", help="anything else")
-    change.add_argument("--name", dest="new_name", metavar="NEW", help="another name")
-    change.add_argument("--gone", metavar="DAY", help="the day it left the collection")
+        parser.add_argument("name", metavar=_("NAME"))
+        parser.add_argument("--kind", help=_("as you call it, such as alocasia"))
+        parser.add_argument("--profile", help=_("id of a plant profile (see 'diagnose rules list plant')"))
+        parser.add_argument("--place", help=_("where it stands, such as 'east window'"))
+        parser.add_argument("--pot-cm", type=decimal, metavar=_("CM"), help=_("width of the pot"))
+        parser.add_argument("--medium", help=_("what it grows in"))
+        parser.add_argument("--note", help=_("anything else"))
+    change.add_argument("--name", dest="new_name", metavar=_("NEW"), help=_("another name"))
+    change.add_argument("--gone", metavar=_("DAY"), help=_("the day it left the collection"))
 
-    event = verb("event", "note what happened to plants", _event)
+    event = verb("event", _("note what happened to plants"), _event)
     event.add_argument(
-        "kind", metavar="KIND", help="such as moved, repotted, fed, treated, heating_on, other"
+        "kind", metavar=_("KIND"), help=_("such as moved, repotted, fed, treated, heating_on, other")
     )
-    event.add_argument("names", nargs="*", metavar="PLANT")
-    event.add_argument("--place", help="all plants at this place too")
-    event.add_argument("--note", default="", help="which feed, where to, ...")
+    event.add_argument("names", nargs="*", metavar=_("PLANT"))
+    event.add_argument("--place", help=_("all plants at this place too"))
+    event.add_argument("--note", default="", help=_("which feed, where to, ..."))
 
-    photo = verb("photo", "note where a photo of a plant lies", _photo)
-    photo.add_argument("name", metavar="PLANT")
-    photo.add_argument("file", type=Path, metavar="FILE")
+    photo = verb("photo", _("note where a photo of a plant lies"), _photo)
+    photo.add_argument("name", metavar=_("PLANT"))
+    photo.add_argument("file", type=Path, metavar=_("FILE"))
     photo.add_argument("--note", default="")
     for parser in (event, photo):
         parser.add_argument(
-            "--date", default="today", metavar="DAY", help="such as 2026-03-01 or '3 weeks ago'"
+            "--date", default="today", metavar=_("DAY"), help=_("such as 2026-03-01 or '3 weeks ago'")
         )
 
-    place = verb("place", "say in which town a place is, for the light of the sky there", _place)
-    place.add_argument("label", metavar="PLACE")
-    place.add_argument("--at", required=True, metavar="WHERE", help="a town, or latitude and longitude")
+    place = verb("place", _("say in which town a place is, for the light of the sky there"), _place)
+    place.add_argument("label", metavar=_("PLACE"))
+    place.add_argument("--at", required=True, metavar=_("WHERE"), help=_("a town, or latitude and longitude"))
 
-    verb("show", "all that is known of one plant", _show).add_argument("name", metavar="PLANT")
+    verb("show", _("all that is known of one plant"), _show).add_argument("name", metavar=_("PLANT"))
 
-    rank = verb("rank", "rank every plant with an open case anew", _rank)
-    rank.add_argument("--json", action="store_true", help="as JSON")
+    rank = verb("rank", _("rank every plant with an open case anew"), _rank)
+    rank.add_argument("--json", action="store_true", help=_("as JSON"))
     rules_option(rank)
 
-    take = verb("take", "take case files in", _take)
-    take.add_argument("files", nargs="+", type=Path, metavar="CASE")
-    take.add_argument("--plant", metavar="NAME", help="the plant they are of (default: as the file says)")
-    give = verb("give", "write a plant's latest case as a case file", _give)
-    give.add_argument("name", metavar="PLANT")
-    give.add_argument("file", type=Path, metavar="FILE.toml")
-
-    verb("check", "look through the file for damage; exit code 1 if there is any", _check)
-    verb("export", "write the whole journal as one archive of CSV tables", _export).add_argument(
-        "file", type=Path, metavar="FILE.zip"
+    take = verb("take", _("take case files in"), _take)
+    take.add_argument("files", nargs="+", type=Path, metavar=_("CASE"))
+    take.add_argument(
+        "--plant", metavar=_("NAME"), help=_("the plant they are of (default: as the file says)")
     )
-    verb("restore", "make a journal of an archive", _restore).add_argument(
-        "file", type=Path, metavar="FILE.zip"
+    give = verb("give", _("write a plant's latest case as a case file"), _give)
+    give.add_argument("name", metavar=_("PLANT"))
+    give.add_argument("file", type=Path, metavar=_("FILE.toml"))
+
+    verb("check", _("look through the file for damage; exit code 1 if there is any"), _check)
+    verb("export", _("write the whole journal as one archive of CSV tables"), _export).add_argument(
+        "file", type=Path, metavar=_("FILE.zip")
+    )
+    verb("restore", _("make a journal of an archive"), _restore).add_argument(
+        "file", type=Path, metavar=_("FILE.zip")
     )
 
 
 def journal_option(parser: argparse.ArgumentParser) -> None:
     """Let a command be given another journal."""
     parser.add_argument(
-        "--journal", type=Path, default=None, metavar="FILE", help="another journal (default: your own)"
+        "--journal", type=Path, default=None, metavar=_("FILE"), help=_("another journal (default: your own)")
     )
 
 

@@ -5,32 +5,36 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from diagnose.language import _
+
 Commands = Any  # what argparse gives for adding commands has no public type
 
 
 def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], None]) -> None:
     """Add `plan` and `report` to the commands."""
-    plan = commands.add_parser("plan", help="what to do now, in which order, and when to look again")
-    plan.add_argument("case", type=Path, metavar="CASE")
-    plan.add_argument("--json", action="store_true", help="as JSON (see 'diagnose schema plan')")
+    plan = commands.add_parser("plan", help=_("what to do now, in which order, and when to look again"))
+    plan.add_argument("case", type=Path, metavar=_("CASE"))
     plan.add_argument(
-        "--calendar", type=Path, metavar="FILE.ics", help="also write its days to a calendar file"
+        "--json", action="store_true", help=_("as JSON (see 'diagnose schema {name}')").format(name="plan")
+    )
+    plan.add_argument(
+        "--calendar", type=Path, metavar=_("FILE.ics"), help=_("also write its days to a calendar file")
     )
     plan.set_defaults(run=_plan)
 
-    report = commands.add_parser("report", help="write one page for a friend, a forum or a plant clinic")
-    report.add_argument("case", type=Path, metavar="CASE")
+    report = commands.add_parser("report", help=_("write one page for a friend, a forum or a plant clinic"))
+    report.add_argument("case", type=Path, metavar=_("CASE"))
     report.add_argument(
-        "-o", dest="file", type=Path, required=True, metavar="FILE", help="ending in .html, .md or .pdf"
+        "-o", dest="file", type=Path, required=True, metavar=_("FILE"), help=_("ending in .html, .md or .pdf")
     )
-    report.add_argument("--paper", choices=["a4", "letter"], default="a4", help="of a PDF (default: a4)")
+    report.add_argument("--paper", choices=["a4", "letter"], default="a4", help=_("of a PDF (default: a4)"))
     report.set_defaults(run=_report)
 
     for command in (plan, report):
         command.add_argument(
-            "--with-place", action="store_true", help="show where the plant stands, left out otherwise"
+            "--with-place", action="store_true", help=_("show where the plant stands, left out otherwise")
         )
-        command.add_argument("--force", action="store_true", help="overwrite a file that is there already")
+        command.add_argument("--force", action="store_true", help=_("overwrite a file that is there already"))
         rules_option(command)
 
 

@@ -1,0 +1,33 @@
+"""What is typed at a prompt: lines, and words in English as in the language spoken."""
+
+import sys
+
+from diagnose.command.output import data
+from diagnose.language import _, marked
+
+
+def typed(prompt: str) -> str | None:
+    """Ask for a line; None at the end of input."""
+    data(prompt)
+    line = sys.stdin.readline()
+    return line.strip() if line else None
+
+
+def is_said(line: str, words: str) -> bool:
+    """Return whether a line is one of some words, `marked` and parted by bars, or of their translation."""
+    return line.strip().casefold() in {*words.split("|"), *_(words).split("|")}
+
+
+def is_yes(line: str) -> bool:
+    """Return whether a line says yes."""
+    return is_said(line, marked("y|yes"))
+
+
+def is_no(line: str) -> bool:
+    """Return whether a line says no."""
+    return is_said(line, marked("n|no"))
+
+
+def is_stop(line: str) -> bool:
+    """Return whether a line says to leave."""
+    return is_said(line, marked("stop"))
