@@ -11,7 +11,7 @@ from diagnose.engine import EngineLimitError, Firing, RuleEngine
 from diagnose.facts import Fact, Gathered, gather
 from diagnose.language import SOURCE, spoken, translated_by
 from diagnose.measures.places import locate
-from diagnose.problems import Problem
+from diagnose.problems import Problem, untranslated
 from diagnose.ranking import Ranking, rank
 from diagnose.rulebase.load import load
 from diagnose.rulebase.logic import truth
@@ -213,7 +213,8 @@ def _said(base: RuleBase, folders: Sequence[Path]) -> RuleBase:
     if spoken() == SOURCE:
         return base
     places = language_folders([locations.built_in_rules(), *folders], spoken())
-    return translated(base, translated_by(places))
+    messages, broken = translated_by(places)
+    return replace(translated(base, messages), problems=base.problems + tuple(map(untranslated, broken)))
 
 
 def rule_folders(house: Sequence[Path]) -> list[Path]:

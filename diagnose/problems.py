@@ -1,8 +1,14 @@
 """A fault as data: what was found, what was expected, how to mend it, and where."""
 
+import datetime as dt
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+
+from diagnose.language import BrokenFile, _, quoted
+
+_LONG = 60
+"""Letters of a value in a sentence, at the most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +32,14 @@ class Problem:
         """Return the fault as one sentence: place, field, found, expected, how to mend it."""
         place = [self.file] if self.file else []
         if self.line is not None:
-            place.append(f"line {self.line}")
+            place.append(_("line {line}").format(line=self.line))
         if self.key:
             place.append(self.key)
-        start = ", ".join(place) + ": " if place else ""
-        end = f"; {self.mend}" if self.mend else ""
-        return f"{start}found {self.found}, expected {self.expected}{end}."
+        said = _("found {found}, expected {expected}").format(found=self.found, expected=self.expected)
+        if self.mend:
+            said = _("{fault}; {mend}").format(fault=said, mend=self.mend)
+        whole = f"{', '.join(place)}: {said}" if place else said
+        return whole if whole.endswith((".", "?", "!")) else f"{whole}."
 
 
 class BadInputError(Exception):
@@ -42,16 +50,37 @@ class BadInputError(Exception):
         super().__init__(" ".join(problem.sentence() for problem in self.problems))
 
 
+def untranslated(broken: BrokenFile) -> Problem:
+    """Return a file of translations that cannot be read as a fault."""
+    found = _("text that is no translation")
+    mend = _("mend that line or the one before; until then the file's texts are said in English")
+    return Problem(broken.file, broken.line, "", found, 'msgid "..." / msgstr "..."', mend, check="file")
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """Return "did you mean 'x'" for the known word most like this one, or an empty string."""
     close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
-    return f"did you mean {close[0]!r}" if close else ""
+    return _("did you mean {word}").format(word=quoted(close[0])) if close else ""
 
 
 def shown(value: object) -> str:
-    """Return a value as it may stand in a sentence: quoted if text, cut if long."""
+    """Return a value as it may stand in a sentence: quoted if text, as in a TOML file if not, cut if long."""
+    if isinstance(value, str):
+        return quoted(value if len(value) <= _LONG else value[: _LONG - 3] + "...")
     try:
-        text = repr(value)
+        text = _written(value)
     except ValueError:  # Python writes no number of more than 4,300 digits
-        return "a number with thousands of digits"
-    return text if len(text) <= 60 else text[:57] + "..."
+        return _("a number with thousands of digits")
+    return text if len(text) <= _LONG else text[: _LONG - 3] + "..."
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dt.date | dt.time):
+        return value.isoformat()
+    if isinstance(value, Mapping):
+        return "{ " + ", ".join(f"{key} = {_written(inner)}" for key, inner in value.items()) + " }"
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(map(_written, value))}]"
+    return quoted(value) if isinstance(value, str) else repr(value)

@@ -46,7 +46,7 @@ def test_each_kind_of_answer_gives_its_facts(base, answers, known):
         ({"night_low_c": 140}, "answers, night_low_c: found 140, expected a number from -10 to 40 °C."),
         ({"humidity_percent": 140}, "found 140, expected a number from 1 to 100 %."),
         ({"window_width_cm": 0}, "found 0, expected a number from 5 to 1500 cm."),
-        ({"night_low_c": True}, "found True, expected a number"),
+        ({"night_low_c": True}, "found true, expected a number"),
         ({"stretched": "maybe"}, "found 'maybe', expected yes or no."),
         ({"pest_signs": "webbing"}, "expected a list of choices"),
         (

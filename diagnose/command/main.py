@@ -17,12 +17,12 @@ from diagnose.command.rules import words
 from diagnose.command.schema import SHAPES, schema
 from diagnose.command.serve import words as serve_words
 from diagnose.language import _, preferred, speak
-from diagnose.problems import BadInputError
+from diagnose.problems import BadInputError, untranslated
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code (0 done, 1 a check found faults, 2 bad input)."""
-    speak(_language())
+    complain([untranslated(file) for file in speak(_language())])
     speak_as_we_do()
     parser = _parser()
     asked = parser.parse_args(arguments)

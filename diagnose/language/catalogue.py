@@ -1,26 +1,19 @@
-"""Translations: which languages there are, which one is spoken, and their `.po` files ready for gettext.
+"""Translations: which languages there are, which one is spoken, and its messages.
 
-Translators edit `.po` files and see the change at the next start: a catalogue is compiled when first needed and kept in
-the user's cache until one of its files changes.
+Translators edit `.po` files and see the change at the next start.
 """
 
-import hashlib
 import io
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from gettext import GNUTranslations, NullTranslations
 from pathlib import Path
 
-from diagnose import locations
-from diagnose.wholefile import write_whole
+from diagnose.language.compiled import BrokenFile, compiled
 
 SOURCE = "en"
 _FOLDER = Path(__file__).resolve().parent
-_ASKED = (
-    "LANGUAGE",
-    "LC_ALL",
-    "LC_MESSAGES",
-    "LANG",
-)  # in gettext's order (GNU gettext manual, "Locale variables")
+_ASKED = ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
+"""In gettext's order (GNU gettext manual, "Locale variables")."""
 
 
 class _Spoken:
@@ -45,11 +38,17 @@ def languages() -> tuple[str, ...]:
     return SOURCE, *sorted(folder.name for folder in _FOLDER.iterdir() if any(folder.glob("*.po")))
 
 
-def speak(language: str) -> None:
-    """Speak a language from now on; one that there is not leaves the source's."""
+def speak(language: str) -> tuple[BrokenFile, ...]:
+    """Speak a language from now on; one that there is not leaves the source's.
+
+    Return the files that could not be read; what they hold is said in the source's language.
+    """
     known = language in languages()
     _Spoken.language = language if known else SOURCE
-    _Spoken.messages = translated_by([_FOLDER / language]) if known else NullTranslations()
+    _Spoken.messages, broken = (
+        _translations([_FOLDER / language], language) if known else (NullTranslations(), ())
+    )
+    return broken
 
 
 def preferred(environment: Mapping[str, str]) -> str:
@@ -64,40 +63,19 @@ def preferred(environment: Mapping[str, str]) -> str:
     return SOURCE
 
 
-def translated_by(folders: Iterable[Path]) -> NullTranslations:
-    """Return the messages of all `.po` files in folders; the first file that has a message decides."""
-    files = sorted(file for folder in folders if folder.is_dir() for file in folder.glob("*.po"))
-    return GNUTranslations(io.BytesIO(_compiled(files))) if files else NullTranslations()
+def translated_by(folders: Iterable[Path]) -> tuple[NullTranslations, tuple[BrokenFile, ...]]:
+    """Return the messages of all `.po` files in folders, and the files that could not be read.
+
+    The first file that translates a message decides.
+    """
+    return _translations(folders, "")
 
 
-def _compiled(files: Sequence[Path]) -> bytes:
-    key = hashlib.sha256()
-    for file in files:
-        key.update(f"{file}\0{file.stat().st_mtime_ns}\0{file.stat().st_size}\0".encode())
-    kept = locations.compiled_languages() / f"{key.hexdigest()[:32]}.mo"
-    try:
-        return kept.read_bytes()
-    except OSError:
-        compiled = _compile(files)
-    try:
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(kept, compiled)
-    except OSError:
-        pass  # a cache that cannot be written costs time only
-    return compiled
-
-
-def _compile(files: Sequence[Path]) -> bytes:
-    from babel.messages.catalog import Catalog
-    from babel.messages.mofile import write_mo
-    from babel.messages.pofile import read_po
-
-    whole = Catalog(locale=files[0].parent.name)
-    for file in files:
-        with file.open("rb") as text:
-            for message in read_po(text, locale=file.parent.name):
-                if message.id and whole.get(message.id, message.context) is None:
-                    whole[message.id] = message
-    out = io.BytesIO()
-    write_mo(out, whole)
-    return out.getvalue()
+def _translations(
+    folders: Iterable[Path], conventions: str
+) -> tuple[NullTranslations, tuple[BrokenFile, ...]]:
+    files = [file for folder in folders if folder.is_dir() for file in sorted(folder.glob("*.po"))]
+    if not files:
+        return NullTranslations(), ()
+    content, broken = compiled(files, conventions)
+    return GNUTranslations(io.BytesIO(content)), broken

@@ -1,8 +1,8 @@
 """Whether every name that an entry uses exists, and every test fits its fact's type."""
 
-import string
 from collections.abc import Iterable, Iterator, Mapping
 
+from diagnose.language import gaps
 from diagnose.problems import Problem, nearest, shown
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.model import Conflict, Evidence, PlantProfile, Rule
@@ -51,19 +51,6 @@ def conditions_in(
             yield from conditions_in(inner, (*path, name, index))
     if condition.fact or condition.finding:
         yield path, condition
-
-
-def placeholders(template: str) -> list[str]:
-    """Return the names in braces; a stray brace, or anything but a name inside, gives an odd name."""
-    try:
-        parts = list(string.Formatter().parse(template))
-    except ValueError:
-        return [template]
-    return [
-        name + ("!" + conversion if conversion else "") + (":" + spec if spec else "")
-        for _, name, spec, conversion in parts
-        if name is not None
-    ]
 
 
 def _entries(base: RuleBase) -> Iterator[tuple[Standing, AnyEntry]]:
@@ -188,7 +175,7 @@ def _worked(entry: Rule | Evidence | Conflict, base: RuleBase) -> Iterator[Found
                 "",
             )
     for field, text in texts.items():
-        for name in placeholders(text):
+        for name in gaps(text):
             if name not in known:
                 expected = "one of the facts of its own condition: " + (", ".join(sorted(known)) or "none")
                 yield (field,), f"{{{name}}} in its text", expected, nearest(name, known)

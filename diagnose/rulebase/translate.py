@@ -12,7 +12,6 @@ from typing import Any
 
 from diagnose.measures.registry import DECLARED
 from diagnose.rulebase.model import RuleFile
-from diagnose.rulebase.resolve import placeholders
 from diagnose.rulebase.rulebase import FIELDS, AnyEntry, RuleBase
 from diagnose.rulebase.vocabulary import vocabulary
 
@@ -83,6 +82,4 @@ def _entry(table: str, entry: AnyEntry, say: Callable[[str], str]) -> AnyEntry:
 
 
 def _say(messages: NullTranslations, text: str) -> str:
-    """Return a text's translation; one that would fill in other facts is none."""
-    said = messages.gettext(text) if text else text  # an empty one would give the catalogue's heading
-    return said if set(placeholders(said)) <= set(placeholders(text)) else text
+    return messages.gettext(text) if text else text  # an empty one would give the catalogue's heading

@@ -12,11 +12,11 @@ from diagnose.command.output import Exit, complain, data
 from diagnose.command.rules.new_question import new_id, new_question, suggested, term_of
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence, several
 from diagnose.diagnosis import read_rules
+from diagnose.language import gaps
 from diagnose.problems import Problem
 from diagnose.rulebase.check import severity
 from diagnose.rulebase.draft import Draft, NewQuestion, Test, draft_toml, number_test, words_test
 from diagnose.rulebase.model import Speaks
-from diagnose.rulebase.resolve import placeholders
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.strengths import DECIBANS
 from diagnose.rulebase.vocabulary import Term, plain_number
@@ -130,7 +130,7 @@ def _number(line: str, term: Term) -> Test:
 
 def _because(known: Sequence[str]) -> Callable[[str], str]:
     def read(line: str) -> str:
-        for name in placeholders(line):
+        for name in gaps(line):
             if name not in known:
                 raise AgainError(
                     f"{{{name}}} is not filled: only {', '.join('{' + one + '}' for one in known)}."
