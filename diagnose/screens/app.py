@@ -7,12 +7,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.signal import Signal
 from textual.worker import get_current_worker
 
 from diagnose import locations
+from diagnose.screens.actions import key_said
 from diagnose.screens.loading import RuleLoader
 from diagnose.screens.start import StartScreen
 from diagnose.screens.themes import COLOURS, THEMES
@@ -195,6 +196,10 @@ class DiagnoseApp(App[None]):
             from diagnose.screens.notice import NoticeScreen  # noqa: PLC0415
 
             self.push_screen(NoticeScreen(sentences, remark))
+
+    def get_key_display(self, binding: Binding) -> str:
+        """Return a key as it is written on keyboards."""
+        return binding.key_display or key_said(binding.key)
 
     def action_command_palette(self) -> None:
         """Find anything; what is found is gathered only now."""

@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Label, OptionList
 from textual.widgets.option_list import Option
 
+from diagnose.language import _, marked, ngettext
 from diagnose.screens.journal_reads import Collection
 from diagnose.screens.rows import Rows
 
@@ -26,7 +27,7 @@ class ChoosePlace(ModalScreen[str | None]):
     }
     ChoosePlace Rows { height: auto; max-height: 14; margin: 1 0; }
     """
-    BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", "Back")]
+    BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", marked("Back"))]
 
     def __init__(self, collection: Collection) -> None:
         super().__init__()
@@ -38,13 +39,13 @@ class ChoosePlace(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """Lay the window out."""
         with Vertical():
-            yield Label("Where do you count?", markup=False)
+            yield Label(_("Where do you count?"), markup=False)
             yield Rows(*(Option(_said(*one)) for one in self._places))
-            yield Label("Enter takes it, Esc goes back.", markup=False, classes="muted")
+            yield Label(_("Enter takes it, Esc goes back."), markup=False, classes="muted")
 
     def on_mount(self) -> None:
         """Stand at the place with most to count."""
-        due = [n for _, _, n in self._places[1:]]
+        due = [place[2] for place in self._places[1:]]
         self.query_one(Rows).highlighted = 1 + due.index(max(due))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
@@ -53,7 +54,8 @@ class ChoosePlace(ModalScreen[str | None]):
 
 
 def _said(place: str, plants: int, due: int) -> Content:
+    count = ngettext("{count} plant, {due} due", "{count} plants, {due} due", plants)
     return Content.assemble(
-        place or "All plants, place by place",
-        (f"  {plants} plant{'' if plants == 1 else 's'}, {due} due", "$muted"),
+        place or _("All plants, place by place"),
+        ("  " + count.format(count=plants, due=due), "$muted"),
     )

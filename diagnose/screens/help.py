@@ -11,16 +11,17 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Label, Static
 
+from diagnose.language import _, marked
 from diagnose.screens.actions import PLACES, by_place, keys_said
 from diagnose.screens.key_line import KeyLine
 
 KEYS = 18
 """Cells for the names of keys."""
 _ALWAYS = (
-    ("Arrows, Enter", "Move in a list and choose."),
-    ("Tab", "Move between the parts of a screen."),
-    ("1 to 9, A to J, 0", "Choose an answer at once; 0 is always “don't know”."),
-    ("Mouse", "Everything that can be chosen can be clicked, the line of keys too."),
+    (marked("Arrows, Enter"), marked("Move in a list and choose.")),
+    (marked("Tab"), marked("Move between the parts of a screen.")),
+    (marked("1 to 9, A to J, 0"), marked("Choose an answer at once; 0 is always “don't know”.")),
+    (marked("Mouse"), marked("Everything that can be chosen can be clicked, the line of keys too.")),
 )
 
 
@@ -33,24 +34,26 @@ class HelpScreen(Screen[None]):
     HelpScreen HelpPart { margin-bottom: 1; }
     """
     BINDINGS: ClassVar = [
-        Binding("escape,f1,enter", "dismiss", "Back", key_display="Esc"),
-        Binding("f10", "app.quit", "Quit", key_display="F10"),
+        Binding("escape,f1,enter", "dismiss", marked("Back")),
+        Binding("f10", "app.quit", marked("Quit")),
     ]
 
     def __init__(self, place: str) -> None:
         super().__init__()
-        self._place = PLACES[place]
+        self._place = place
 
     def compose(self) -> ComposeResult:
         """Lay the page out."""
-        yield Label("What the keys do", markup=False, classes="heading-left")
+        yield Label(_("What the keys do"), markup=False, classes="heading-left")
         places = by_place()
         order = [self._place, *(place for place in places if place != self._place)]
         with VerticalScroll():
             for place in order:
-                title = f"{place} (where you are)" if place == self._place else place
-                yield HelpPart(title, [(keys_said(one), one.what) for one in places[place]])
-            yield HelpPart("Answers and lists", _ALWAYS)
+                title = _(PLACES[place])
+                if place == self._place:
+                    title = _("{place} (where you are)").format(place=title)
+                yield HelpPart(title, [(keys_said(one), _(one.what)) for one in places[place]])
+            yield HelpPart(_("Answers and lists"), [(_(keys), _(what)) for keys, what in _ALWAYS])
         yield KeyLine()
 
 

@@ -1,10 +1,16 @@
-"""The line of keys that work now. Cheaper than composing a widget for every key at every change of focus."""
+"""The line of keys that work now. Cheaper than composing a widget for every key at every change of focus.
+
+Tables of keys (`BINDINGS`, the registry of actions) are written before a language is chosen, so their descriptions are
+only marked for translation; they are said here, and nowhere else but in the help.
+"""
 
 from textual import events
 from textual.content import Content
 from textual.screen import Screen
 from textual.style import Style
 from textual.widgets import Static
+
+from diagnose.language import _
 
 
 class KeyLine(Static):
@@ -35,7 +41,7 @@ class KeyLine(Static):
         active = [one for one in screen.active_bindings.values() if one.binding.show and one.enabled]
         once = {one.binding.action: one.binding for one in reversed(active)}
         keys = tuple(
-            (binding.key, self.app.get_key_display(binding), binding.description)
+            (binding.key, self.app.get_key_display(binding), _(binding.description))
             for binding in reversed(once.values())
         )
         if keys != self._shown:

@@ -8,6 +8,8 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Label
 
+from diagnose.language import _, marked
+
 
 class LineScreen(ModalScreen[str | None]):
     """A question and a field; gives the text, or None if the grower went back."""
@@ -19,7 +21,7 @@ class LineScreen(ModalScreen[str | None]):
         padding: 1 2; border: round $line; background: $background;
     }
     """
-    BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", "Back")]
+    BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", marked("Back"))]
 
     def __init__(self, title: str, placeholder: str = "", value: str = "") -> None:
         super().__init__()
@@ -30,7 +32,7 @@ class LineScreen(ModalScreen[str | None]):
         with Vertical():
             yield Label(self._title, markup=False)
             yield Input(self._value, placeholder=self._placeholder, max_length=400)
-            yield Label("Enter takes it, Esc goes back.", markup=False, classes="muted")
+            yield Label(_("Enter takes it, Esc goes back."), markup=False, classes="muted")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Give the text back."""

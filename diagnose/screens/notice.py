@@ -9,6 +9,8 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Label, Static
 
+from diagnose.language import _, marked
+
 
 class NoticeScreen(ModalScreen[None]):
     """Faults, one sentence each; Enter or Esc goes on."""
@@ -22,13 +24,13 @@ class NoticeScreen(ModalScreen[None]):
     NoticeScreen VerticalScroll { height: auto; max-height: 16; margin: 1 0; }
     NoticeScreen Static { margin-bottom: 1; }
     """
-    BINDINGS: ClassVar = [Binding("escape,enter", "dismiss", "Go on")]
+    BINDINGS: ClassVar = [Binding("escape,enter", "dismiss", marked("Go on"))]
 
-    def __init__(
-        self, sentences: Sequence[str], remark: str = "", title: str = "Not all could be used"
-    ) -> None:
+    def __init__(self, sentences: Sequence[str], remark: str = "", *, title: str = "", rest: bool = True) -> None:
+        """Tell sentences; without a rest nothing is said to go on with."""
         super().__init__()
-        self._sentences, self._remark, self._title = sentences, remark, title
+        self._sentences, self._remark, self._rest = sentences, remark, rest
+        self._title = title or (_("Not all could be used") if rest else _("This could not be used"))
 
     def compose(self) -> ComposeResult:
         """Lay the window out."""
@@ -39,4 +41,5 @@ class NoticeScreen(ModalScreen[None]):
                     yield Static(sentence, markup=False)
             if self._remark:
                 yield Static(self._remark, markup=False)
-            yield Label("Enter goes on with the rest.", markup=False, classes="muted")
+            then = _("Enter goes on with the rest.") if self._rest else _("Enter goes back.")
+            yield Label(then, markup=False, classes="muted")
