@@ -13,21 +13,22 @@ from textual.worker import get_current_worker
 
 from diagnose import locations
 from diagnose.collection import choose
+from diagnose.language import _, marked, ngettext, numeral
 from diagnose.problems import BadInputError, Problem
 from diagnose.screens.journal_reads import Collection, read_collection
 from diagnose.screens.page import Page
 from diagnose.screens.plant_table import PlantTable
 
 ORDERS = {
-    "place": "by place",
-    "name": "by name",
-    "due": "what is due first",
-    "ratio": "losses risen most first",
-    "change": "most leaves gone first",
-    "counted": "longest uncounted first",
+    "place": marked("by place"),
+    "name": marked("by name"),
+    "due": marked("what is due first"),
+    "ratio": marked("losses risen most first"),
+    "change": marked("most leaves gone first"),
+    "counted": marked("longest uncounted first"),
 }
 """Orders that can be chosen: a field of `diagnose.collection.choose` -> how the order is called."""
-_EMPTY = (
+_EMPTY = marked(
     "The journal has no plants yet. 'diagnose journal add NAME --place PLACE' adds one; "
     "'diagnose import FILE.csv' takes in leaf counts from a table."
 )
@@ -75,11 +76,12 @@ class CollectionScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading("Your plants", "reading the journal …")
+        yield from self.heading(_("Your plants"), _("reading the journal …"))
         with Horizontal(id="filters"):
-            yield Input(placeholder="search name, kind, place, medium, note", id="search", max_length=80)
-            yield Select([], prompt="every place", id="place", compact=True)
-            orders = [(said, field) for field, said in ORDERS.items()]
+            hint = _("search name, kind, place, medium, note")
+            yield Input(placeholder=hint, id="search", max_length=80)
+            yield Select([], prompt=_("every place"), id="place", compact=True)
+            orders = [(_(said), field) for field, said in ORDERS.items()]
             yield Select(orders, value="place", allow_blank=False, id="order", compact=True)
         yield Label(markup=False, id="remark")
         yield PlantTable(id="plants")
@@ -87,7 +89,7 @@ class CollectionScreen(Page[None]):
 
     def on_mount(self) -> None:
         """Read again whenever something was written."""
-        self.desk.written.subscribe(self, lambda _: self._begin())
+        self.desk.written.subscribe(self, lambda _nothing: self._begin())
         self._begin()
 
     def on_collection_screen_read(self, message: Read) -> None:
@@ -100,14 +102,13 @@ class CollectionScreen(Page[None]):
             if chosen in self.collection.places:
                 places.value = chosen
         problem = self.collection.problem
-        self._remark(
-            problem.sentence() if problem else "" if self.collection.rows else _EMPTY, problem=bool(problem)
-        )
+        empty = "" if self.collection.rows else _(_EMPTY)
+        self._remark(problem.sentence() if problem else empty, problem=bool(problem))
         self._list()
 
     def on_collection_screen_failed(self, message: Failed) -> None:
         """Say why there is nothing to see."""
-        self.retitle("Your plants", "")
+        self.retitle(_("Your plants"), "")
         self._remark(" ".join(problem.sentence() for problem in message.problems), problem=True)
 
     def on_input_changed(self) -> None:
@@ -193,11 +194,20 @@ class CollectionScreen(Page[None]):
         rows = choose.sort(rows, str(self.query_one("#order", Select).value))
         self.query_one(PlantTable).show(rows, self.collection.drawn, stay=stay)
         leaves, due = sum(row.leaves or 0 for row in rows), sum(bool(row.due) for row in rows)
-        plants = f"{len(rows):,} plant{'' if len(rows) == 1 else 's'}"
-        self.retitle("Your plants", f"{plants}, {leaves:,} leaves, {due:,} due")
+        counted = (
+            plants_said(len(rows)),
+            ngettext("{count} leaf", "{count} leaves", leaves).format(count=numeral(leaves, ",")),
+            _("{count} due").format(count=numeral(due, ",")),
+        )
+        self.retitle(_("Your plants"), ", ".join(counted))
 
     def _remark(self, text: str, *, problem: bool) -> None:
         remark = self.query_one("#remark", Label)
         remark.update(text)
         remark.set_class(problem, "problem")
         remark.display = bool(text)
+
+
+def plants_said(count: int) -> str:
+    """Return how many plants there are."""
+    return ngettext("{count} plant", "{count} plants", count).format(count=numeral(count, ","))

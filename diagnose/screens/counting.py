@@ -15,16 +15,18 @@ from diagnose.case import LeafCount
 from diagnose.journal import Journal, open_journal
 from diagnose.journal.counts import add_count, last_counts
 from diagnose.journal.records import PlantRecord
+from diagnose.language import _, marked, ngettext
 from diagnose.problems import BadInputError
 from diagnose.questionnaire.counted import read_count
 from diagnose.questionnaire.typed import TypedError
 from diagnose.screens.journal_reads import BUSY_S, Collection
 from diagnose.screens.page import Page
+from diagnose.screens.plant_line import ago_said
 
 if TYPE_CHECKING:
     from diagnose.screens.app import DiagnoseApp
 
-_HOW = "Leaves, new, lost: such as 5 1 0. Enter alone: as last time."
+_HOW = marked("Leaves, new, lost: such as 5 1 0. Enter alone: as last time.")
 
 
 class CountingScreen(Page[None]):
@@ -55,7 +57,7 @@ class CountingScreen(Page[None]):
             yield Label(markup=False, id="name")
             yield Label(markup=False, id="last")
             yield CountLine(max_length=40)
-            yield Label(_HOW, markup=False, id="said")
+            yield Label(_(_HOW), markup=False, id="said")
             yield Label(markup=False, id="saved")
         yield self.foot()
 
@@ -84,7 +86,8 @@ class CountingScreen(Page[None]):
             return
         self._last[plant.id] = count
         self._counted.add(plant.id)
-        self.query_one("#saved", Label).update(f"Saved, {plant.name}: {_numbers(count)}")
+        saved = _("Saved, {plant}: {count}").format(plant=plant.name, count=_numbers(count))
+        self.query_one("#saved", Label).update(saved)
         self._go(1)
 
     def action_skip(self) -> None:
@@ -110,14 +113,15 @@ class CountingScreen(Page[None]):
         line = self.query_one(CountLine)
         line.clear()
         if self._at == total:
-            self.retitle(self._title, "done")
-            name, last = "That was the last plant.", f"{len(self._counted)} of {total} counted."
-            self._say("Enter goes back.")
+            self.retitle(self._title, _("done"))
+            name = _("That was the last plant.")
+            last = _("{count} of {total} counted.").format(count=len(self._counted), total=total)
+            self._say(_("Enter goes back."))
         else:
             plant = self._plants[self._at]
-            self.retitle(self._title, f"{self._at + 1} of {total}")
+            self.retitle(self._title, _("{place} of {total}").format(place=self._at + 1, total=total))
             name, last = plant.name, _last(self._last.get(plant.id), self._day)
-            self._say(_HOW, fault=False)
+            self._say(_(_HOW), fault=False)
         self.query_one("#name", Label).update(name)
         self.query_one("#last", Label).update(last)
 
@@ -147,13 +151,13 @@ class CountLine(Input):
 def start_round(desk: "DiagnoseApp", collection: Collection, place: str | None) -> None:
     """Count the plants of a place; ask for the place if none is named and there are several."""
     if not collection.rows:
-        desk.notify("There are no plants to count yet.", markup=False)
+        desk.notify(_("There are no plants to count yet."), markup=False)
         return
 
     def start(chosen: str | None) -> None:
         if chosen is not None:
             plants = [row.plant for row in collection.rows if chosen in ("", row.plant.place)]
-            start_counting(desk, plants, chosen or "All plants")
+            start_counting(desk, plants, chosen or _("All plants"))
 
     known = {row.plant.place for row in collection.rows}
     if place is None and len(known) == 1:
@@ -175,7 +179,7 @@ def start_counting(desk: "DiagnoseApp", plants: Sequence[PlantRecord], title: st
     except BadInputError as error:
         desk.tell(error.problems)
     else:
-        desk.push_screen(screen, lambda _: desk.written.publish(None))
+        desk.push_screen(screen, lambda _nothing: desk.written.publish(None))
 
 
 def _counting_screen(
@@ -194,13 +198,14 @@ def _counting_screen(
 
 def _last(count: LeafCount | None, day: dt.date) -> str:
     if count is None:
-        return "not counted yet"
-    days = (day - count.date).days
-    ago = "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
-    return f"last: {_numbers(count)}, {ago}"
+        return _("not counted yet")
+    return _("last: {count}, {ago}").format(count=_numbers(count), ago=ago_said((day - count.date).days))
 
 
 def _numbers(count: LeafCount) -> str:
-    parts = [f"{count.present} {'leaf' if count.present == 1 else 'leaves'}"]
-    parts += [f"{number} {word}" for number, word in ((count.new, "new"), (count.lost, "lost")) if number]
+    parts = [ngettext("{count} leaf", "{count} leaves", count.present).format(count=count.present)]
+    if count.new:
+        parts.append(_("{count} new").format(count=count.new))
+    if count.lost:
+        parts.append(_("{count} lost").format(count=count.lost))
     return ", ".join(parts)

@@ -16,12 +16,13 @@ from diagnose.bookkeeping import AboutPlant
 from diagnose.collection.overview import Overview
 from diagnose.journal import cases, open_journal
 from diagnose.journal.records import CaseRecord
+from diagnose.language import _, ngettext, numeral
 from diagnose.problems import BadInputError
 from diagnose.report.plant_text import plant_sections
 from diagnose.rulebase.model import Cause
 from diagnose.screens.journal_reads import BUSY_S, read_plant
 from diagnose.screens.page import Page
-from diagnose.screens.plant_line import losses, trend
+from diagnose.screens.plant_line import ago_said, due_said, losses, trend
 
 COUNTS_SHOWN = 8
 
@@ -55,7 +56,7 @@ class PlantScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading("", "reading the journal …")
+        yield from self.heading("", _("reading the journal …"))
         with VerticalScroll(), Horizontal():
             yield Static(markup=False, id="now")
             yield Static(markup=False, id="past")
@@ -63,7 +64,7 @@ class PlantScreen(Page[None]):
 
     def on_mount(self) -> None:
         """Read again whenever something was written."""
-        self.desk.written.subscribe(self, lambda _: self._begin())
+        self.desk.written.subscribe(self, lambda _nothing: self._begin())
         self._begin()
 
     def on_plant_screen_read(self, message: Read) -> None:
@@ -78,7 +79,7 @@ class PlantScreen(Page[None]):
 
     def action_new_case(self) -> None:
         """Begin a case of the plant, or go on with the one that is open."""
-        self.notify("The case opens in a moment …", markup=False, timeout=2)
+        self.notify(_("The case opens in a moment …"), markup=False, timeout=2)
         self.desk.open_plant_case(self._plant_id)
 
     def action_count(self) -> None:
@@ -93,7 +94,7 @@ class PlantScreen(Page[None]):
         if self.about is None:
             return
         if not self.about.cases:
-            self.notify("There is no case of this plant yet; N begins one.", markup=False)
+            self.notify(_("There is no case of this plant yet; N begins one."), markup=False)
             return
         story = self.about.cases[-1]
         said = {one.id: one.probability for one in story.rankings[-1].causes} if story.rankings else {}
@@ -148,15 +149,27 @@ def _said(sections: Sequence[tuple[str, Sequence[str]]]) -> Content:
 def _glance(row: Overview, drawn: str) -> list[str]:
     """Say how the plant is in a few lines."""
     if row.days_since_count is None:
-        return ["Not counted yet; C counts it."]
-    ago = "today" if row.days_since_count == 0 else f"{row.days_since_count} days ago"
-    by = f" by {abs(row.change)} in {row.change_days} days" if row.change else ""
-    moved = f", {trend(row)}{by}" if trend(row) else ""
-    lines = [f"{drawn}  {row.leaves} leaves, counted {ago}{moved}"]
-    rates = ""
+        return [_("Not counted yet; C counts it.")]
+    leaves = ngettext("{count} leaf, counted {ago}", "{count} leaves, counted {ago}", row.leaves or 0)
+    said = [leaves.format(count=row.leaves, ago=ago_said(row.days_since_count)), _moved(row)]
+    lines = [f"{drawn}  {', '.join(one for one in said if one)}"]
     if row.lost_per_30d is not None and row.lost_per_30d_before is not None:
-        rates = f" ({row.lost_per_30d:.1f} in 30 days, {row.lost_per_30d_before:.1f} before)"
-    lines.append(f"Losses against its own past: {losses(row)}{rates}")
+        text = _("Losses against its own past: {losses} ({now} in 30 days, {before} before)")
+        rates = {"now": numeral(row.lost_per_30d, ".1f"), "before": numeral(row.lost_per_30d_before, ".1f")}
+        lines.append(text.format(losses=losses(row), **rates))
+    else:
+        lines.append(_("Losses against its own past: {losses}").format(losses=losses(row)))
     if row.due:
-        lines.append("Due: " + ", ".join(row.due))
+        lines.append(_("Due: {what}").format(what=due_said(row)))
     return lines
+
+
+def _moved(row: Overview) -> str:
+    """Say whether there are more leaves than before, or fewer; nothing where that cannot be said."""
+    if not row.change:
+        return trend(row)
+    rising = ngettext("rising by {count} in {days} day", "rising by {count} in {days} days", row.change_days)
+    falling = ngettext(
+        "falling by {count} in {days} day", "falling by {count} in {days} days", row.change_days
+    )
+    return (rising if row.change > 0 else falling).format(count=abs(row.change), days=row.change_days)

@@ -9,6 +9,7 @@ from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from diagnose.collection.overview import Overview
+from diagnose.language import _, marked, ngettext, numeral, pgettext
 
 STEPS, STEP_D = 9, 20
 """Cells of the small picture of the leaves, and days a cell: twice the recent part that losses are judged on."""
@@ -17,7 +18,6 @@ _BARS = "▁▂▃▄▅▆▇"
 _GAP = 2
 _NAME = 28
 """A name is given at most so many cells while other columns could use them."""
-_DUE = {"look again": "look", "count": "count"}
 
 Counts = Sequence[tuple[dt.date, int]]
 """Dates and leaves, earliest first."""
@@ -57,32 +57,51 @@ def trend(row: Overview) -> str:
     """Return whether there are more leaves than at the start of the recent part, fewer, or as many."""
     if row.change is None:
         return ""
-    return "rising" if row.change > 0 else "falling" if row.change < 0 else "steady"
+    return _("rising") if row.change > 0 else _("falling") if row.change < 0 else _("steady")
 
 
 def losses(row: Overview) -> str:
     """Return losses against the plant's own past in at most 13 cells."""
     if row.losses == "no recent count":
-        return "no new count" if row.leaves is not None else ""
-    if row.losses not in ("rising", "falling") or row.ratio is None:
-        return row.losses
-    return f"{row.losses} from 0" if math.isinf(row.ratio) else f"{row.losses} x{row.ratio:.2g}"
+        return _("no new count") if row.leaves is not None else ""
+    if row.losses == "too few":
+        return _("too few")
+    if row.losses == "steady" or row.ratio is None:
+        return _("steady")
+    if math.isinf(row.ratio):
+        return _("rising from 0")
+    said = _("rising x{ratio}") if row.losses == "rising" else _("falling x{ratio}")
+    return said.format(ratio=numeral(row.ratio, ".2g"))
 
 
-_LEAVES = Column("leaves", 6, lambda row, _: "" if row.leaves is None else str(row.leaves), right=True)
-_SPARK = Column("6 months", STEPS, lambda _, drawn: drawn)
+def due_said(row: Overview) -> str:
+    """Return what waits to be done, in words."""
+    said = {"look again": _("look again"), "count": pgettext("what is due", "count")}
+    return ", ".join(said[one] for one in row.due)
+
+
+def ago_said(days: int) -> str:
+    """Return how many days ago something was."""
+    if days <= 1:
+        return _("today") if days == 0 else _("yesterday")
+    return ngettext("{count} day ago", "{count} days ago", days).format(count=days)
+
+
+_LEAVES = Column(marked("leaves"), 7, lambda row, _drawn: _number(row.leaves), right=True)
+_SPARK = Column(marked("6 months"), STEPS, lambda _row, drawn: drawn)
 _TREND = Column(
-    "trend", 11, lambda row, _: f"{trend(row)} {row.change:+d}" if row.change else trend(row), gap=1
+    marked("trend"),
+    11,
+    lambda row, _drawn: f"{trend(row)} {row.change:+d}" if row.change else trend(row),
+    gap=1,
 )
-_LOSSES = Column("losses", 13, lambda row, _: losses(row))
-_PLACE = Column("place", 16, lambda row, _: row.plant.place)
-_RATE = Column("lost in 30 days, before", 23, lambda row, _: _rates(row))
-_AGO = Column("counted", 7, lambda row, _: _ago(row), right=True)
-_DUE_SHORT = Column(
-    "due", 5, lambda row, _: "both" if len(row.due) > 1 else "".join(_DUE[d] for d in row.due)
-)
-_DUE_LONG = Column("due", 17, lambda row, _: ", ".join(row.due))
-_CASE = Column("case", 4, lambda row, _: "open" if row.case_open else "")
+_LOSSES = Column(marked("losses"), 13, lambda row, _drawn: losses(row))
+_PLACE = Column(marked("place"), 16, lambda row, _drawn: row.plant.place)
+_RATE = Column(marked("lost in 30 days, before"), 23, lambda row, _drawn: _rates(row))
+_AGO = Column(marked("counted"), 7, lambda row, _drawn: _ago(row), right=True)
+_DUE_SHORT = Column(marked("due"), 6, lambda row, _drawn: _due_short(row))
+_DUE_LONG = Column(marked("due"), 17, lambda row, _drawn: due_said(row))
+_CASE = Column(marked("case"), 5, lambda row, _drawn: pgettext("a case", "open") if row.case_open else "")
 
 _BY_WIDTH = (
     (140, (_PLACE, _LEAVES, _SPARK, _TREND, _LOSSES, _RATE, _AGO, _DUE_LONG, _CASE)),
@@ -95,7 +114,7 @@ _BY_WIDTH = (
 
 def header(width: int) -> str:
     """Return the titles of the columns."""
-    return _assembled(width, "plant", lambda column: column.title).plain.rstrip()
+    return _assembled(width, _("plant"), lambda column: _(column.title)).plain.rstrip()
 
 
 def plant_line(row: Overview, drawn: str, width: int) -> Content:
@@ -132,10 +151,25 @@ def _bar(leaves: int, most: int) -> str:
 
 def _ago(row: Overview) -> str:
     days = row.days_since_count
-    return "never" if days is None else "today" if days == 0 else f"{days} d"
+    if days is None:
+        return _("never")
+    return _("today") if days == 0 else _("{days} d").format(days=days)
+
+
+def _due_short(row: Overview) -> str:
+    if len(row.due) > 1:
+        return pgettext("what is due", "both")
+    said = {"look again": pgettext("what is due, in six letters", "look")}
+    said["count"] = pgettext("what is due, in six letters", "count")
+    return "".join(said[one] for one in row.due)
+
+
+def _number(count: int | None) -> str:
+    return "" if count is None else str(count)
 
 
 def _rates(row: Overview) -> str:
     if row.lost_per_30d is None or row.lost_per_30d_before is None:
         return ""
-    return f"{row.lost_per_30d:.1f}, {row.lost_per_30d_before:.1f} before"
+    now, before = numeral(row.lost_per_30d, ".1f"), numeral(row.lost_per_30d_before, ".1f")
+    return _("{now}, {before} before").format(now=now, before=before)

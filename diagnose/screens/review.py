@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import ContentSwitcher, Label, OptionList, Static
 from textual.widgets.option_list import Option
 
+from diagnose.language import _, ngettext
 from diagnose.questionnaire import Questionnaire
 from diagnose.report.words import heading, verdict
 from diagnose.screens.page import Page
@@ -56,7 +57,7 @@ class ReviewScreen(Page[str | None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading(heading(self._asked.diagnosis), "Ranking and reasons")
+        yield from self.heading(heading(self._asked.diagnosis), _("Ranking and reasons"))
         yield Label(markup=False, id="verdict")
         yield Label(markup=False, id="left-out")
         with Horizontal(id="middle"):
@@ -64,7 +65,7 @@ class ReviewScreen(Page[str | None]):
             with Vertical(id="pages"):
                 with Horizontal(id="titles"):
                     for number, named in enumerate(SECTIONS, start=1):
-                        yield PageTitle(named.id, number, named.title)
+                        yield PageTitle(named.id, number, _(named.title))
                 with ContentSwitcher(initial=SECTIONS[0].id):
                     for named in SECTIONS:
                         page = named.make()
@@ -74,7 +75,7 @@ class ReviewScreen(Page[str | None]):
 
     def on_mount(self) -> None:
         """Show the ranking, and follow it."""
-        self.desk.weighed.subscribe(self, lambda _: self._show())
+        self.desk.weighed.subscribe(self, lambda _nothing: self._show())
         self._show()
         self.open_page(SECTIONS[0].id)
 
@@ -141,10 +142,8 @@ class ReviewScreen(Page[str | None]):
         """Give the case a name."""
         from diagnose.screens.line import LineScreen  # noqa: PLC0415
 
-        self.app.push_screen(
-            LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title),
-            self._rename,
-        )
+        hint = _("such as Juniper, winter loss")
+        self.app.push_screen(LineScreen(_("Name of this case"), hint, self._asked.case.title), self._rename)
 
     def action_rules(self) -> None:
         """See the rules, at the chosen cause."""
@@ -157,18 +156,19 @@ class ReviewScreen(Page[str | None]):
     def _rename(self, title: str | None) -> None:
         if title is not None:
             self._asked.rename(title)
-            self.retitle(title or heading(self._asked.diagnosis), "Ranking and reasons")
+            self.retitle(title or heading(self._asked.diagnosis), _("Ranking and reasons"))
 
     def _show(self) -> None:
         diagnosis = self._asked.diagnosis
         self.query_one("#verdict", Label).update(verdict(diagnosis))
         left_out = self.query_one("#left-out", Label)
         files = len({problem.file for problem in diagnosis.base.problems})
-        left_out.update(
-            f"Ranked without {files} faulty rule file{'s' if files > 1 else ''}; R shows which."
-            if files
-            else ""
+        text = ngettext(
+            "Ranked without {count} faulty rule file; R shows which.",
+            "Ranked without {count} faulty rule files; R shows which.",
+            files,
         )
+        left_out.update(text.format(count=files))
         left_out.display = bool(files)
         if self._cause not in diagnosis.base.causes:
             self._cause = diagnosis.ranking.first.id

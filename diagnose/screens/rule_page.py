@@ -6,17 +6,18 @@ from textual.content import Content
 from textual.style import Style
 
 from diagnose import locations
+from diagnose.language import _
 from diagnose.report.rulebook.page import Page, Part, Piece, Run
+from diagnose.screens.rule_search import kind_said
 
 
 def page_said(page: Page) -> Content:
     """Return a page: what it is, where it stands, and its parts."""
-    house = ", house rule" if page.house else ""
+    text = _("{kind} {id}, house rule\nin {file}") if page.house else _("{kind} {id}\nin {file}")
+    standing = text.format(kind=kind_said(page.table), id=page.id, file=file_said(page.file))
     title = "" if page.title == page.id else f"{page.title}\n"
     parts = [
-        Content.assemble(
-            (title, "bold"), (f"{page.table} {page.id}{house}\nin {file_said(page.file)}", "$muted")
-        ),
+        Content.assemble((title, "bold"), (standing, "$muted")),
         *(_part(part) for part in page.parts),
     ]
     return Content("\n\n").join(parts)

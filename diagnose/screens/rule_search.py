@@ -8,11 +8,30 @@ from textual.content import Content
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.engine import OTHERWISE
+from diagnose.language import _, marked, pgettext
 from diagnose.report.rulebook.pages import TABLES, tables
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase
 
-FROM = {"built_in": "built in", "house": "house rules", "fired": "fired in this case"}
+FROM = {
+    "built_in": marked("built in"),
+    "house": marked("house rules"),
+    "fired": marked("fired in this case"),
+}
+_KINDS = {
+    "subject": marked("subject"),
+    "question": marked("question"),
+    "finding": marked("finding"),
+    "rule": marked("rule"),
+    "evidence": marked("evidence"),
+    "conflict": marked("conflict"),
+    "cause": marked("cause"),
+    "plant": marked("plant"),
+    "advice": marked("advice"),
+    "caution": marked("caution"),
+    "source": marked("source"),
+    "measure": marked("measure"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +80,22 @@ def fired_ids(diagnosis: Diagnosis | None) -> frozenset[str]:
 
 def row_said(found: Found, fired: Collection[str], width: int) -> Content:
     """Return an entry's row in `width` cells: kind, what it says, and whether it is house or fired."""
+    left_out = pgettext("a faulty entry of the rules", "left out")
+    column = 2 + max(len(left_out), *(len(_(kind)) for kind in _KINDS.values()))
     if found.entry is None:
-        return Content.assemble(("left out  ", "$against bold"), _cut(found.text, width - 10))
-    marks = ", ".join(
-        word
-        for word, so in (
-            ("house", found.house),
-            ("fired", found.table in ("rule", "evidence") and found.id in fired),
-        )
-        if so
-    )
-    end = f"  ({marks})" if marks else ""
-    said = _cut(found.text, width - 10 - len(end))
-    return Content.assemble((f"{found.table:<9} ", "$accent"), said, (end, "$muted"))
+        said = _cut(found.text, width - column)
+        return Content.assemble((f"{left_out:<{column}}", "$against bold"), said)
+    marks = [pgettext("a rule of one's own", "house")] if found.house else []
+    if found.table in ("rule", "evidence") and found.id in fired:
+        marks.append(pgettext("a rule", "fired"))
+    end = f"  ({', '.join(marks)})" if marks else ""
+    said = _cut(found.text, width - column - len(end))
+    return Content.assemble((f"{kind_said(found.table):<{column}}", "$accent"), said, (end, "$muted"))
+
+
+def kind_said(table: str) -> str:
+    """Return what an entry of a table is called."""
+    return _(_KINDS[table])
 
 
 def _fits(base: RuleBase, table: str, entry: AnyEntry, wanted: Wanted, fired: Collection[str]) -> bool:

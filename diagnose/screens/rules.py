@@ -13,12 +13,13 @@ from textual.widgets import Input, Label, OptionList, Select, Static
 from textual.widgets.option_list import Option
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, ngettext
 from diagnose.report.rulebook.pages import Pages, tables
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.screens.page import Page
 from diagnose.screens.rows import Rows
 from diagnose.screens.rule_page import page_said
-from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, row_said
+from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, kind_said, row_said
 
 
 class RulesScreen(Page[None]):
@@ -66,14 +67,13 @@ class RulesScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading("Rules", "reading them …")
+        yield from self.heading(_("Rules"), _("reading them …"))
         with Horizontal(id="filters"):
-            yield Input(placeholder="search words, ids, sources", id="search", max_length=80)
-            yield Select([], prompt="every kind", id="kind", compact=True)
-            yield Select([], prompt="every cause", id="cause", compact=True)
-            yield Select(
-                [(said, key) for key, said in FROM.items()], prompt="from anywhere", id="from", compact=True
-            )
+            yield Input(placeholder=_("search words, ids, sources"), id="search", max_length=80)
+            yield Select([], prompt=_("every kind"), id="kind", compact=True)
+            yield Select([], prompt=_("every cause"), id="cause", compact=True)
+            origins = [(_(said), key) for key, said in FROM.items()]
+            yield Select(origins, prompt=_("from anywhere"), id="from", compact=True)
         yield Label(markup=False, id="count")
         with Horizontal(id="middle"):
             yield Rows(id="entries")
@@ -95,15 +95,20 @@ class RulesScreen(Page[None]):
         base = self._base = message.base
         self._pages = Pages(base)
         files = len(base.files)
-        self.retitle("Rules", f"{files} files, {sum(map(len, tables(base).values()))} entries")
-        self._offer("kind", [(kind, kind) for kind, entries in tables(base).items() if entries])
+        counted = (
+            ngettext("{count} file", "{count} files", files).format(count=files),
+            _entries_said(sum(map(len, tables(base).values()))),
+        )
+        self.retitle(_("Rules"), ", ".join(counted))
+        self._offer("kind", [(kind_said(kind), kind) for kind, entries in tables(base).items() if entries])
         self._offer("cause", [(cause.name, cause.id) for cause in base.causes.values()])
         self._list()
         if message.again:
             count = len(base.problems)
-            faults = f"{count} fault{'s' if count > 1 else ''}, listed first."
-            said = faults if count else "All files read, no faults."
-            self.notify(said, markup=False)
+            faults = ngettext("{count} fault, listed first.", "{count} faults, listed first.", count)
+            self.notify(
+                faults.format(count=count) if count else _("All files read, no faults."), markup=False
+            )
 
     def on_resize(self) -> None:
         """Use the width there is."""
@@ -150,11 +155,10 @@ class RulesScreen(Page[None]):
         found = self._found[here] if here is not None and here < len(self._found) else None
         editor = os.environ.get("VISUAL") or os.environ.get("EDITOR")
         if found is None or found.file is None:
-            self.notify("There is no file behind this row.", markup=False)
+            self.notify(_("There is no file behind this row."), markup=False)
         elif not editor:
-            self.notify(
-                f"No editor is set ($VISUAL or $EDITOR). The file is {found.file}.", markup=False, timeout=10
-            )
+            said = _("No editor is set ($VISUAL or $EDITOR). The file is {file}.").format(file=found.file)
+            self.notify(said, markup=False, timeout=10)
         else:
             with self.app.suspend():
                 subprocess.run([*shlex.split(editor), found.file], check=False)  # noqa: S603 - the grower's own choice
@@ -198,11 +202,11 @@ class RulesScreen(Page[None]):
         width = max(entries.size.width - 4, 30)
         entries.add_options([Option(row_said(found, fired, width)) for found in self._found])
         count = len([found for found in self._found if found.entry])
-        self.query_one("#count", Label).update(f"{count or 'no'} entr{'y' if count == 1 else 'ies'}")
+        self.query_one("#count", Label).update(_entries_said(count) if count else _("no entries"))
         places = [n for n, found in enumerate(self._found) if (found.table, found.id) == self._entry]
         entries.highlighted = places[0] if places else 0 if self._found else None
         if not self._found:
-            self.query_one("#entry-text", Static).update("Nothing fits; take a letter or a filter away.")
+            self.query_one("#entry-text", Static).update(_("Nothing fits; take a letter or a filter away."))
 
     def _show(self, found: Found) -> None:
         text = self.query_one("#entry-text", Static)
@@ -218,3 +222,7 @@ class RulesScreen(Page[None]):
 
         cases = [screen for screen in self.app.screen_stack if isinstance(screen, QuestionsScreen)]
         return cases[-1].questionnaire.diagnosis if cases else None
+
+
+def _entries_said(count: int) -> str:
+    return ngettext("{count} entry", "{count} entries", count).format(count=count)

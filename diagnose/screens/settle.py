@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Label, OptionList
 from textual.widgets.option_list import Option
 
+from diagnose.language import _
 from diagnose.report.words import percent
 from diagnose.screens.rows import Rows
 
@@ -40,11 +41,12 @@ class SettleScreen(ModalScreen[tuple[str, str] | None]):
     def compose(self) -> ComposeResult:
         """Lay the window out."""
         with Vertical():
-            yield Label(f"What it turned out to be: {self._plant}", markup=False, classes="heading-left")
+            title = _("What it turned out to be: {plant}").format(plant=self._plant)
+            yield Label(title, markup=False, classes="heading-left")
             yield Rows(*(Option(_said(one), id=one[0]) for one in self._causes), id="causes")
-            yield Label("How do you know?", markup=False)
-            yield Input(placeholder="such as brown, soft roots when unpotted", max_length=400)
-            hint = "Enter takes the cause, then Enter saves it. Esc goes back."
+            yield Label(_("How do you know?"), markup=False)
+            yield Input(placeholder=_("such as brown, soft roots when unpotted"), max_length=400)
+            hint = _("Enter takes the cause, then Enter saves it. Esc goes back.")
             yield Label(hint, markup=False, classes="muted")
 
     def on_mount(self) -> None:
@@ -65,5 +67,5 @@ class SettleScreen(ModalScreen[tuple[str, str] | None]):
 
 
 def _said(cause: Cause) -> Content:
-    _, name, probability = cause
+    _id, name, probability = cause
     return Content.assemble(name, ("" if probability is None else f"  {percent(probability)}", "$muted"))

@@ -11,6 +11,7 @@ from textual.widgets import Label, Static
 
 from diagnose import locations
 from diagnose.collection.standout import Standout
+from diagnose.language import _, ngettext, numeral
 from diagnose.problems import BadInputError
 from diagnose.report.collection_text import shared_said, standout_head
 from diagnose.screens.journal_reads import Collection, read_standout
@@ -44,7 +45,7 @@ class StandingOutScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading("What stands out", "comparing …")
+        yield from self.heading(_("What stands out"), _("comparing …"))
         yield Label(markup=False, id="said")
         yield PlantTable(id="plants")
         yield VerticalScroll(id="shared")
@@ -66,15 +67,17 @@ class StandingOutScreen(Page[None]):
     async def on_standing_out_screen_found(self, message: Found) -> None:
         """Show them."""
         found = message.found
-        self.retitle("What stands out", f"{len(found.tested):,} plants tested")
+        count = len(found.tested)
+        tested = ngettext("{count} plant tested", "{count} plants tested", count)
+        self.retitle(_("What stands out"), tested.format(count=numeral(count, ",")))
         self.query_one("#said", Label).update(standout_head(found))
         table = self.query_one(PlantTable)
         table.show([one.row for one in found.rising], self._collection.drawn)
         shared = self.query_one("#shared", VerticalScroll)
         title = (
-            "What plants share that lose more than before"
+            _("What plants share that lose more than before")
             if found.shared
-            else "They share nothing beyond chance."
+            else _("They share nothing beyond chance.")
         )
         await shared.mount(Static(title, markup=False, classes="part"))
         await shared.mount_all(Static(shared_said(one), markup=False) for one in found.shared)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from textual_plotext.plot import Plot
 
+from diagnose.language import _, numeral
 from diagnose.ranking import Line, RankedCause
 from diagnose.report.page import interval_db
 from diagnose.rulebase.strengths import probability
@@ -21,7 +22,10 @@ def weights_chart(lines: Sequence[Line]) -> Drawing:
         most = max((abs(line.decibans) for line in lines), default=1.0) or 1.0
         _rows(plot, [_cut(line.text) for line in lines])
         plot.xlim(-most, most)
-        plot.xticks([-most, 0, most], [f"-{most:g} dB against", "0", f"for +{most:g} dB"])
+        weight = numeral(most, "g")
+        ends = (_("-{weight} dB against"), _("for +{weight} dB"))
+        against, speaks_for = (end.format(weight=weight) for end in ends)
+        plot.xticks([-most, 0, most], [against, "0", speaks_for])
         for place, line in enumerate(lines):
             y = len(lines) - 1 - place
             plot.plot(

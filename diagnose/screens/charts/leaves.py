@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from textual_plotext.plot import Plot
 
+from diagnose.language import _, month_short, numeral
 from diagnose.measures.leaves.history import History
 from diagnose.report.pictures.leaves import Mark, Rise
 from diagnose.report.pictures.svg import ticks
@@ -26,7 +27,7 @@ def leaves_chart(history: History, marks: Sequence[Mark], rise: Rise | None, unt
         top = scale[-1] * 1.15
         plot.ylim(0, top)
         plot.xlim(0, max(x(until), 1))
-        plot.yticks(scale, [f"{mark:g}" for mark in scale])
+        plot.yticks(scale, [numeral(mark, "g") for mark in scale])
         dates = _months(first, until)
         plot.xticks([x(date) for date in dates], [_month(date, n == 0) for n, date in enumerate(dates)])
         for mark in marks:
@@ -41,7 +42,7 @@ def leaves_chart(history: History, marks: Sequence[Mark], rise: Rise | None, unt
             plot.text(mark.letter, x(mark.date), top, color=inks.text)
         if rise is not None:
             late = x(rise.date) > x(until) / 2
-            said = "losses rise " if late else " losses rise"
+            said = f"{_('losses rise')} " if late else f" {_('losses rise')}"
             plot.text(said, x(rise.date), 0, color=inks.against, alignment="right" if late else "left")
 
     return draw
@@ -60,4 +61,5 @@ def _months(first: dt.date, until: dt.date) -> list[dt.date]:
 
 
 def _month(date: dt.date, with_year: bool) -> str:
-    return f"{date:%b %Y}" if with_year or date.month == 1 else f"{date:%b}"
+    name = month_short(date.month)
+    return f"{name} {date.year}" if with_year or date.month == 1 else name

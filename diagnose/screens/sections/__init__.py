@@ -6,6 +6,7 @@ To add one, write its file, name it in `SECTIONS` and its digit in `actions.py`.
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from diagnose.language import marked
 from diagnose.screens.sections.about_cause import AboutCause
 from diagnose.screens.sections.charts import ChartsSection
 from diagnose.screens.sections.check_next import CheckNextSection
@@ -29,12 +30,12 @@ class Named:
 
 
 SECTIONS = (
-    Named("reasons", "Reasons", ReasonsSection),
-    Named("about", "About", AboutCause),
-    Named("why-not", "Why not", WhyNotSection),
-    Named("next", "Check next", CheckNextSection),
-    Named("what-if", "What if", WhatIfSection),
-    Named("sure", "How sure", HowSureSection),
-    Named("plan", "Plan", PlanSection),
-    Named("charts", "Charts", ChartsSection),
+    Named("reasons", marked("Reasons"), ReasonsSection),
+    Named("about", marked("About"), AboutCause),
+    Named("why-not", marked("Why not"), WhyNotSection),
+    Named("next", marked("Check next"), CheckNextSection),
+    Named("what-if", marked("What if"), WhatIfSection),
+    Named("sure", marked("How sure"), HowSureSection),
+    Named("plan", marked("Plan"), PlanSection),
+    Named("charts", marked("Charts"), ChartsSection),
 )

@@ -5,6 +5,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from diagnose.language import _
 from diagnose.questionnaire import Questionnaire
 from diagnose.report.text import origin_said_in
 from diagnose.report.words import likelihood, percent
@@ -26,20 +27,23 @@ class AboutCause(Section):
         """Show a cause."""
         base = asked.diagnosis.base
         entry, ranked = base.causes[cause], asked.diagnosis.ranking.of(cause)
-        likely = f"{likelihood(ranked.probability)} ({percent(ranked.probability)})"
-        said = f"{likely}, rank {ranked.rank} of {len(base.causes)}"
+        said = _("{likelihood} ({percent}), rank {rank} of {count}").format(
+            likelihood=likelihood(ranked.probability),
+            percent=percent(ranked.probability),
+            rank=ranked.rank,
+            count=len(base.causes),
+        )
+        origins = "; ".join(origin_said_in(base, one) for one in listed(entry.origin))
         parts = [
             Content.assemble((entry.name, "bold"), (f"\n{said}", "$muted")),
             *(
                 Content.assemble((f"{title}\n", "$muted"), text)
                 for title, text in (
-                    ("What it is", entry.what),
-                    ("How it looks", entry.looks),
-                    ("What settles it", entry.settles),
+                    (_("What it is"), entry.what),
+                    (_("How it looks"), entry.looks),
+                    (_("What settles it"), entry.settles),
                 )
             ),
-            Content.styled(
-                "From " + "; ".join(origin_said_in(base, one) for one in listed(entry.origin)), "$muted"
-            ),
+            Content.styled(_("From {sources}").format(sources=origins), "$muted"),
         ]
         self.query_one("#about", Static).update(Content("\n\n").join(parts))

@@ -10,6 +10,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from diagnose.language import _, ngettext
 from diagnose.measures.leaves.consistency import followed
 from diagnose.ranking import Line
 from diagnose.report.page import interval_db
@@ -63,7 +64,7 @@ class ChartsSection(WorkedSection):
 
     def compose(self) -> ComposeResult:
         """Lay the page out."""
-        yield Sheet(Static(WORKING, markup=False, classes="muted"))
+        yield Sheet(Static(_(WORKING), markup=False, classes="muted"))
 
     def work(self, reasoner: Reasoner, cause: str) -> Iterator[list[Told]]:
         """Gather what is drawn."""
@@ -77,7 +78,11 @@ class ChartsSection(WorkedSection):
         with self.app.batch_update():
             page.remove_children()
             page.mount(
-                *([_block(told) for told in self.result] if self.result else [Static(WORKING, markup=False)])
+                *(
+                    [_block(told) for told in self.result]
+                    if self.result
+                    else [Static(_(WORKING), markup=False)]
+                )
             )
 
 
@@ -134,7 +139,7 @@ def _leaves(reasoner: Reasoner) -> Iterator[Told]:
     view = leaves_view(diagnosis)
     if view is not None:
         history = followed(diagnosis.case)
-        marks = [mark for mark, _ in marked_events(diagnosis.case, history)]
+        marks = [mark for mark, _event in marked_events(diagnosis.case, history)]
         drawing = leaves_chart(history, marks, rise_of_losses(diagnosis), diagnosis.case.date)
         key = "".join(f" {letter}: {event}." for letter, event in view.key)
         yield Told(view.title, view.sentence + key, drawing, _TALL, (view.head, *view.rows))
@@ -156,11 +161,17 @@ def _weights(reasoner: Reasoner, cause: str) -> Told:
     ranked = reasoner.diagnosis.ranking.of(cause)
     lines: Sequence[Line] = ranked.lines[:MOST_WEIGHTS]
     score = decibans(ranked.score_db)
-    sentence = f"{len(ranked.lines)} lines add up to {score}, which is {percent(ranked.probability)}."
+    text = ngettext(
+        "{count} line adds up to {score}, which is {percent}.",
+        "{count} lines add up to {score}, which is {percent}.",
+        len(ranked.lines),
+    )
+    sentence = text.format(count=len(ranked.lines), score=score, percent=percent(ranked.probability))
     if len(lines) < len(ranked.lines):
-        sentence += f" The {len(lines)} heaviest are drawn; page 1 has them all."
-    rows = (("weight", ""), *((decibans(line.decibans).rjust(9), line.text) for line in lines))
-    title = f"What weighs for and against {lower_first(ranked.name)}"
+        drawn = _("The {count} heaviest are drawn; page 1 has them all.").format(count=len(lines))
+        sentence = f"{sentence} {drawn}"
+    rows = ((_("weight"), ""), *((decibans(line.decibans).rjust(9), line.text) for line in lines))
+    title = _("What weighs for and against {cause}").format(cause=lower_first(ranked.name))
     return Told(title, sentence, weights_chart(lines), len(lines) + AXES, rows)
 
 
@@ -168,9 +179,11 @@ def _ranking(reasoner: Reasoner) -> Told:
     from diagnose.screens.charts.bars import AXES, ranking_chart  # noqa: PLC0415
 
     causes = reasoner.diagnosis.ranking.causes
-    rows = [("cause", "now", "low", "high")]
+    rows = [(_("cause"), _("now"), _("low"), _("high"))]
     for ranked in causes:
         low, high = (percent(probability(score)) for score in interval_db(ranked))
         rows.append((ranked.name, percent(ranked.probability).rjust(5), low.rjust(5), high.rjust(5)))
-    sentence = "The dot is each cause's probability; the line, where nine in ten such rankings would put it."
-    return Told("The ranking", sentence, ranking_chart(causes), len(causes) + AXES, tuple(rows))
+    sentence = _(
+        "The dot is each cause's probability; the line, where nine in ten such rankings would put it."
+    )
+    return Told(_("The ranking"), sentence, ranking_chart(causes), len(causes) + AXES, tuple(rows))

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
+from diagnose.language import _, marked, ngettext, numeral
 from diagnose.reasoning.next_checks import Check, Move, NextChecks, Outcome
 from diagnose.report.words import lower_first, percent
 from diagnose.screens.reasoner import Reasoner
@@ -12,7 +13,21 @@ from diagnose.screens.sections.worked import RowsSection
 
 MOST_OUTCOMES = 4
 """Answers shown under a question; the likeliest ones."""
-_EFFORT = {"think": "remember", "look": "look", "touch": "touch", "unpot": "unpot", "wait": "wait and watch"}
+_EFFORT = {
+    "think": marked("remember"),
+    "look": marked("look"),
+    "touch": marked("touch"),
+    "unpot": marked("unpot"),
+    "wait": marked("wait and watch"),
+}
+_TELLS = (
+    # least bits -> how much that is (common practice, no source)
+    (1.0, marked("a great deal")),
+    (0.5, marked("much")),
+    (0.2, marked("a fair amount")),
+    (0.05, marked("a little")),
+    (0.0, marked("very little")),
+)
 
 
 class CheckNextSection(RowsSection):
@@ -29,14 +44,14 @@ class CheckNextSection(RowsSection):
         """Return the questions that matter with their answers, then the others in a line each."""
         matter = [check for check in result.checks if not check.hardly_matters]
         rest = [check for check in result.checks if check.hardly_matters]
-        told = [heading("What to check next", width, first=True), remark(_advice(result, matter), width)]
+        told = [heading(_("What to check next"), width, first=True), remark(_advice(result, matter), width)]
         for place, check in enumerate(matter, start=1):
             told += [gap(), self._check(place, check, width)]
         if result.unweighed:
-            told.append(heading("Also open, though what it would do cannot be said", width))
+            told.append(heading(_("Also open, though what it would do cannot be said"), width))
             told += [Entry(hung("   ", q.text, width), question=q.id) for q in result.unweighed]
         if rest:
-            told.append(heading("These would hardly move the ranking", width))
+            told.append(heading(_("These would hardly move the ranking"), width))
             told += [
                 Entry(hung("   ", check.question.text, width), question=check.question.id) for check in rest
             ]
@@ -44,22 +59,19 @@ class CheckNextSection(RowsSection):
         listed = {check.question.id for check in result.checks} | {q.id for q in result.unweighed}
         unknown = [q for q in asked.diagnosis.unanswered if q.id not in listed]
         if unknown:
-            told.append(heading("You did not know, and nothing can be looked at", width))
+            told.append(heading(_("You did not know, and nothing can be looked at"), width))
             told += [Entry(hung("   ", q.text, width), question=q.id) for q in unknown]
         return told
 
     def _check(self, place: int, check: Check, width: int) -> Entry:
         question = check.question
         head = hung(f"{place:>2} ", question.text, width)
-        effort = _EFFORT[question.effort] + (" (you did not know)" if check.said_not_known else "")
-        turns = (
-            f", {percent(check.changes_first)} chance of another first cause" if check.changes_first else ""
-        )
         likeliest = sorted(check.outcomes, key=lambda one: -one.chance)
-        lines = [hung("   ", f"To do: {effort}. Tells {check.bits:.2f} bits{turns}.", width, "$muted")]
+        lines = [hung("   ", _told(check), width, "$muted")]
         lines += [self._outcome(one, width) for one in likeliest[:MOST_OUTCOMES]]
         if more := len(likeliest) - MOST_OUTCOMES:
-            lines += [hung("   ", f"and {more} more", width, "$muted")] if more > 0 else []
+            more_said = _("and {count} more").format(count=more)
+            lines += [hung("   ", more_said, width, "$muted")] if more > 0 else []
         return Entry(stacked(head, *lines), question=question.id)
 
     def _outcome(self, outcome: Outcome, width: int) -> Content:
@@ -70,25 +82,44 @@ class CheckNextSection(RowsSection):
         does = "; ".join(_moved(names[move.cause], move) for move in seen[:2])
         turns = outcome.first != self.case_in_hand.diagnosis.ranking.first.id
         if turns:
-            does += f"; then {names[outcome.first]} comes first"
-        likely = f"{percent(outcome.chance)} likely"
-        head = Content(columns(f"   if {outcome.said}{'' if does else ': little changes'}", likely, width))
+            then = _("then {cause} comes first").format(cause=names[outcome.first])
+            does = f"{does}; {then}" if does else then
+        likely = _("{percent} likely").format(percent=percent(outcome.chance))
+        text = _("if {answer}") if does else _("if {answer}: little changes")
+        head = Content(columns(f"   {text.format(answer=outcome.said)}", likely, width))
         return (
             stacked(head, hung("      ", does, width, "$foreground" if turns else "$muted")) if does else head
         )
 
 
 def _moved(name: str, move: Move) -> str:
-    return f"{name} {percent(move.before)} to {percent(move.after)}"
+    text = _("{cause} {before} to {after}")
+    return text.format(cause=name, before=percent(move.before), after=percent(move.after))
 
 
 def _advice(result: NextChecks, matter: list[Check]) -> str:
     if not result.checks and not result.unweighed:
-        return "Every question that applies was answered."
+        return _("Every question that applies was answered.")
     if result.enough:
-        return "Nothing still open is expected to move the ranking: a good moment to stop and turn to the plan (7)."
-    what = "1 question" if len(matter) == 1 else f"{len(matter)} questions"
-    return (
-        f"{what} could still move the ranking, most telling for the effort first. Enter goes to one. "
-        "1 bit is what settles an even question."
-    )
+        return _(
+            "Nothing still open is expected to move the ranking: a good moment to stop and turn to the plan (7)."
+        )
+    return ngettext(
+        "{count} question could still move the ranking. Enter goes to it. 1 bit is what settles an even question.",
+        "{count} questions could still move the ranking, most telling for the effort first. Enter goes to one. "
+        "1 bit is what settles an even question.",
+        len(matter),
+    ).format(count=len(matter))
+
+
+def _told(check: Check) -> str:
+    """Say what is to be done for a question and how much it is expected to tell."""
+    effort = _(_EFFORT[check.question.effort])
+    if check.said_not_known:
+        effort = _("{effort} (you did not know)").format(effort=effort)
+    tells = next(_(word) for least, word in _TELLS if check.bits >= least)
+    said = {"effort": effort, "tells": tells, "bits": numeral(check.bits, ".2f")}
+    if not check.changes_first:
+        return _("To do: {effort}. Tells {tells} ({bits} bits).").format(**said)
+    text = _("To do: {effort}. Tells {tells} ({bits} bits); {percent} chance of another first cause.")
+    return text.format(percent=percent(check.changes_first), **said)

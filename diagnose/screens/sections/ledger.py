@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, pgettext
 from diagnose.ranking import Line
 from diagnose.reasoning import Step, chain
 from diagnose.report.text import origin_said_in
-from diagnose.report.words import decibans, percent
+from diagnose.report.words import decibans, percent, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
 _RECORDS = {
@@ -46,7 +47,8 @@ def ledger_rows(diagnosis: Diagnosis, cause: str, opened: Collection[str], width
         rows.append(Row(key, _line(line, mark, half, scale, width), bool(below)))
         if key in opened:
             rows += [Row(f"{key}/{n}", row.text, question=row.question) for n, row in enumerate(below)]
-    said = f"  {'in all':<8}{_number(ranked.score_db):>6}{'':{2 * half + 5}}{percent(ranked.probability)}"
+    total = f"  {_('in all'):<{_speaks_room()}}{_number(ranked.score_db):>6}"
+    said = f"{total}{'':{2 * half + 5}}{percent(ranked.probability)}"
     return [*rows, Row("total", Content.styled(said, "bold"))]
 
 
@@ -64,21 +66,34 @@ def signed_bar(value: float, scale: float, half: int) -> str:
 
 
 def _line(line: Line, mark: str, half: int, scale: float, width: int) -> Content:
-    speaks = {"prior": "at first", "discount": "overlap"}.get(
-        line.kind, "for" if line.decibans > 0 else "against"
-    )
-    text = line.text + (" (house)" if line.house else "")
-    indent = 2 + 8 + 6 + 2 + 2 * half + 1 + 2
+    speaks = _speaks()
+    said = speaks.get(line.kind, speaks["for" if line.decibans > 0 else "against"])
+    text = with_house(line.text, house=line.house)
+    room = _speaks_room()
+    indent = 2 + room + 6 + 2 + 2 * half + 1 + 2
     first, *rest = textwrap.wrap(text, max(width - indent, 16)) or [""]
     colour = "$for" if line.decibans > 0 else "$against"
     return Content.assemble(
         f"{mark} ",
-        (f"{speaks:<8}", colour),
+        (f"{said:<{room}}", colour),
         f"{_number(line.decibans):>6}  ",
         (signed_bar(line.decibans, scale, half), colour),
         f"  {first}",
         *(f"\n{'':{indent}}{more}" for more in rest),
     )
+
+
+def _speaks() -> dict[str, str]:
+    return {
+        "prior": pgettext("a line of a ledger", "at first"),
+        "discount": pgettext("a line of a ledger", "overlap"),
+        "for": pgettext("a line of a ledger", "for"),
+        "against": pgettext("a line of a ledger", "against"),
+    }
+
+
+def _speaks_room() -> int:
+    return max(8, *(1 + len(said) for said in _speaks().values()))
 
 
 def _number(value: float) -> str:
@@ -90,7 +105,8 @@ def _below(diagnosis: Diagnosis, line: Line, width: int) -> Iterator[Row]:
         yield from _step(diagnosis.base, step, 1, width)
     origin = "; ".join(origin_said_in(diagnosis.base, one) for one in line.origin)
     if line.kind == "evidence":
-        yield Row("", _hung(f"rule {line.rule}; from {origin}", 1, width, "$muted"))
+        said = _("rule {id}; from {origin}").format(id=line.rule, origin=origin)
+        yield Row("", _hung(said, 1, width, "$muted"))
 
 
 def _step(base: RuleBase, step: Step, depth: int, width: int) -> Iterator[Row]:

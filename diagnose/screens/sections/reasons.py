@@ -4,6 +4,7 @@ from textual.app import ComposeResult
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from diagnose.language import _
 from diagnose.questionnaire import Questionnaire
 from diagnose.screens.rows import Rows
 from diagnose.screens.sections.ledger import ANSWER, Row, ledger_rows, line_keys
@@ -21,8 +22,8 @@ class ReasonsSection(Section):
     def compose(self) -> ComposeResult:
         """Lay the page out."""
         yield Rows(id="ledger")
-        hint = f"Enter opens a line, or goes to an answer ({ANSWER}). Decibans: + for, - against."
-        yield Static(hint, markup=False, id="hint")
+        hint = _("Enter opens a line, or goes to an answer ({mark}). Decibans: + for, - against.")
+        yield Static(hint.format(mark=ANSWER), markup=False, id="hint")
 
     def on_mount(self) -> None:
         """Begin with all lines closed."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from diagnose.case import AnswerValue, Case
+from diagnose.language import _, marked, ngettext
 from diagnose.questionnaire.said import answer_said
 from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
 from diagnose.reasoning.mistaken import Mistaken
@@ -17,6 +18,12 @@ from diagnose.screens.reasoner import Reasoner
 from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
+_WOULD = {
+    1: marked("One other answer would: {ways}. Enter supposes one."),
+    2: marked("Two other answers together would: {ways}. Enter supposes one."),
+    3: marked("Three other answers together would: {ways}. Enter supposes one."),
+}
+"""Answers that have to be others -> how that is said."""
 MOST_CAUSES = 5
 """Causes shown before and after; those that come first then."""
 
@@ -84,16 +91,19 @@ class WhatIfSection(RowsSection):
 
     def _before_and_after(self, result: WhatIfAnswer, width: int) -> Iterable[Entry]:
         base = self.case_in_hand.diagnosis.base
-        yield heading("Supposed; your case stays as it is", width, first=True)
-        yield remark("Enter on a row takes it back.", width)
+        yield heading(_("Supposed; your case stays as it is"), width, first=True)
+        yield remark(_("Enter on a row takes it back."), width)
         for changed in result.changes:
             rest = {key: value for key, value in self._supposed.items() if key != changed.question.id}
             yield Entry(self._change(changed.question, changed.instead, width), changes=rest)
         before = {cause: place for place, cause in enumerate(result.before.order, start=1)}
-        yield Entry(Content.styled("\n" + _ranks("", "before", "then", "", width), "$muted"), apart=True)
+        yield Entry(
+            Content.styled("\n" + _ranks("", _("before"), _("then"), "", width), "$muted"), apart=True
+        )
         for place, cause in enumerate(result.after.order[:MOST_CAUSES], start=1):
             rose = before[cause] - place
-            moved = f"up {rose}" if rose > 0 else f"down {-rose}" if rose < 0 else ""
+            moved = _("up {count}") if rose > 0 else _("down {count}") if rose < 0 else ""
+            moved = moved.format(count=abs(rose))
             old, new = (percent(probability(one.scores[cause])) for one in (result.before, result.after))
             row = _ranks(f"{place:>2}  {base.causes[cause].name}", old, new, moved, width)
             yield Entry(Content.styled(row, "$foreground bold" if place == 1 else "$foreground"), apart=True)
@@ -102,34 +112,43 @@ class WhatIfSection(RowsSection):
         ranking = self.case_in_hand.diagnosis.ranking
         first, count = lower_first(ranking.first.name), len(result.mistaken)
         fatal = sum(one.first != ranking.first.id for one in result.mistaken)
-        said = f"Whichever one of your {count} answers is wrong, {first} still comes first."
+        text = ngettext(
+            "Even if your one answer is wrong, {cause} still comes first.",
+            "Whichever one of your {count} answers is wrong, {cause} still comes first.",
+            count,
+        )
         if fatal:
-            said = (
-                f"{fatal} of your {count} answers would put another cause first if wrong, taken alone; "
-                f"whichever of the others is wrong, {first} still comes first."
+            text = ngettext(
+                "{fatal} of your {count} answers would put another cause first if wrong, taken alone; "
+                "whichever of the others is wrong, {cause} still comes first.",
+                "{fatal} of your {count} answers would put another cause first if wrong, taken alone; "
+                "whichever of the others is wrong, {cause} still comes first.",
+                fatal,
             )
-        yield heading("What if an answer is wrong", width, first=result.supposed is None)
-        yield remark(said, width, "$foreground")
+        yield heading(_("What if an answer is wrong"), width, first=result.supposed is None)
+        yield remark(text.format(fatal=fatal, count=count, cause=first), width, "$foreground")
 
     def _sets(self, result: IfOther, width: int) -> Iterable[Entry]:
-        yield heading("What would change the first place", width)
+        yield heading(_("What would change the first place"), width)
         if result.changing is None:
-            yield remark("Looking for the fewest answers that would …", width)
+            yield remark(_("Looking for the fewest answers that would …"), width)
             return
         yield remark(_sets_said(result.changing), width)
         base = self.case_in_hand.diagnosis.base
         for found in result.changing.found:
             said = [self._change(one.question, one.instead, width) for one in found.changes]
-            then = hung("  ", f"then {lower_first(base.causes[found.after.first].name)} comes first", width)
+            then = _("then {cause} comes first").format(
+                cause=lower_first(base.causes[found.after.first].name)
+            )
             changes = {one.question.id: one.instead for one in found.changes}
-            yield Entry(stacked(*said, then), changes=changes)
+            yield Entry(stacked(*said, hung("  ", then, width)), changes=changes)
             yield gap()
 
     def _answers(self, result: IfOther, width: int) -> Iterable[Entry]:
         base = self.case_in_hand.diagnosis.base
         by_question = {one.question.id: one for one in result.mistaken}
-        yield heading("Your answers, one by one", width)
-        yield remark("Enter supposes another answer.", width)
+        yield heading(_("Your answers, one by one"), width)
+        yield remark(_("Enter supposes another answer."), width)
         subject = ""
         for question in base.asked():
             if question.id not in by_question:
@@ -145,20 +164,21 @@ class WhatIfSection(RowsSection):
         told = hung("  ", f"{one.question.text} {self._said(one.question, asked.case)}", width, indent=4)
         if one.first != ranking.first.id:
             if_so = self._said(one.question, self._case_if({one.question.id: one.instead}))
-            then = f"if {if_so}: {lower_first(base.causes[one.first].name)} first"
+            then = _("if {answer}: {cause} first").format(
+                answer=if_so, cause=lower_first(base.causes[one.first].name)
+            )
             told = stacked(told, hung("    ", then, width, "$against"))
         return Entry(told, other=one.question.id)
 
     def _change(self, question: Question, instead: AnswerValue | None, width: int) -> Content:
         now = self._said(question, self.case_in_hand.case)
         then = self._said(question, self._case_if({question.id: instead}))
-        return stacked(
-            hung("  ", question.text, width), hung("    ", f"not “{now}” but “{then}”", width, "$muted")
-        )
+        instead_said = _("not “{now}” but “{then}”").format(now=now, then=then)
+        return stacked(hung("  ", question.text, width), hung("    ", instead_said, width, "$muted"))
 
     def _said(self, question: Question, case: Case) -> str:
         said = answer_said(case, self.case_in_hand.diagnosis.base, question, self.desk.settings.units)
-        return said or "not known"
+        return said or _("not known")
 
     def _case_if(self, changes: Mapping[str, AnswerValue | None]) -> Case:
         """Return the case with other answers, in order to say them; it is shown and never kept."""
@@ -173,12 +193,20 @@ def _ranks(name: str, before: str, after: str, moved: str, width: int) -> str:
 
 
 def _sets_said(changing: WhatWouldChange) -> str:
-    few = {1: "One other answer", 2: "Two other answers together", 3: "Three other answers together"}
-    count = changing.count
+    count, shown = changing.count, len(changing.found)
     if not count:
-        looked = "not all sets of three could be looked at" if changing.cut_off else "all were looked at"
-        return f"No one, two or three of your {changing.answers} answers would, were they others ({looked})."
-    ways = f"there {'is 1 such change' if count == 1 else f'are {count} such changes'}"
-    cut = count > len(changing.found)
-    shown = f"; the {len(changing.found)} shown are those that growers give most often" if cut else ""
-    return f"{few[changing.size]} would: {ways}{shown}. Enter supposes one."
+        text = _("No one, two or three of your {count} answers would, were they others (all were looked at).")
+        if changing.cut_off:
+            text = _(
+                "No one, two or three of your {count} answers would, were they others "
+                "(not all sets of three could be looked at)."
+            )
+        return text.format(count=changing.answers)
+    ways = ngettext("there is {count} such change", "there are {count} such changes", count)
+    if count > shown:
+        ways = ngettext(
+            "there is {count} such change; the {shown} shown are those that growers give most often",
+            "there are {count} such changes; the {shown} shown are those that growers give most often",
+            count,
+        )
+    return _(_WOULD[changing.size]).format(ways=ways.format(count=count, shown=shown))

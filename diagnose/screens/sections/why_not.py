@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
+from diagnose.language import _, ngettext, numeral
 from diagnose.ranking import Line, RankedCause
 from diagnose.reasoning.versus import Row, Separating, Versus
 from diagnose.reasoning.why_not import Lift, WhyNot
@@ -51,16 +52,17 @@ class WhyNotSection(RowsSection):
 
     def _overview(self, result: Overview, width: int) -> list[Entry]:
         first = self.case_in_hand.diagnosis.ranking.first
+        title = _("Why not another cause than {cause}")
+        how = _("How far each lies behind, and what keeps it down. Enter puts the two side by side.")
         rows = [
-            heading(f"Why not another cause than {lower_first(first.name)}", width, first=True),
-            remark(
-                "How far each lies behind, and what keeps it down. Enter puts the two side by side.", width
-            ),
+            heading(title.format(cause=lower_first(first.name)), width, first=True),
+            remark(how, width),
             gap(),
         ]
         for versus in result.rivals:
             rival = versus.other
-            behind = f"{_plain(versus.difference)} dB behind" if versus.difference else "level"
+            behind = _("{lead} dB behind").format(lead=_plain(versus.difference))
+            behind = behind if versus.difference else _("level")
             head = columns(f"{rival.rank:>2}  {rival.name}", behind, width)
             text = stacked(Content(head), hung("    ", _deciding_said(rival), width, "$muted"))
             rows.append(Entry(text, cause=rival.id))
@@ -69,8 +71,11 @@ class WhyNotSection(RowsSection):
     def _beside(self, result: Beside, width: int) -> list[Entry]:
         versus = result.versus
         one, other = versus.one, versus.other
+        title = _("Why {cause}, not {other}")
         rows = [
-            heading(f"Why {lower_first(one.name)}, not {lower_first(other.name)}", width, first=True),
+            heading(
+                title.format(cause=lower_first(one.name), other=lower_first(other.name)), width, first=True
+            ),
             remark(_lead_said(versus), width),
             gap(),
             Entry(_head(one.name, other.name, width), apart=True),
@@ -78,17 +83,19 @@ class WhyNotSection(RowsSection):
         rows += [
             Entry(content) for row in versus.rows for content in _row(row, row in versus.deciding, width)
         ]
-        rows.append(Entry(Content.styled(_cells("  in all", one.score_db, other.score_db, width), "bold")))
+        rows.append(
+            Entry(Content.styled(_cells("  " + _("in all"), one.score_db, other.score_db, width), "bold"))
+        )
         rows += self._lifts(result.why_not, width)
         telling = [each for each in versus.separating if not each.check.hardly_matters][:MOST_LIFTS]
         if telling:
-            rows.append(heading("What would tell the two apart", width))
+            rows.append(heading(_("What would tell the two apart"), width))
             rows += [_separating(each, width) for each in telling]
         return rows
 
     def _lifts(self, why_not: WhyNot, width: int) -> list[Entry]:
-        name = lower_first(why_not.ranked.name)
-        rows = [heading(f"What could still put {name} first", width), remark(_prospect(why_not), width)]
+        title = _("What could still put {cause} first").format(cause=lower_first(why_not.ranked.name))
+        rows = [heading(title, width), remark(_prospect(why_not), width)]
         taken = why_not.together or why_not.lifts[:MOST_LIFTS]
         return rows + [Entry(_lift(lift, width), question=lift.question.id) for lift in taken]
 
@@ -99,47 +106,63 @@ def _deciding_said(ranked: RankedCause) -> str:
     against = min(lines, key=lambda line: line.decibans, default=None)
     best = max(lines, key=lambda line: line.decibans, default=None)
     if against is not None and against.decibans < 0:
-        return f"against it: {against.text} ({decibans(against.decibans)})"
+        text = _("against it: {what} ({weight})")
+        return text.format(what=against.text, weight=decibans(against.decibans))
     if best is not None:
-        return (
-            f"nothing speaks against it; the most that speaks for it: {best.text} ({decibans(best.decibans)})"
-        )
-    return "no answer speaks for it or against it"
+        text = _("nothing speaks against it; the most that speaks for it: {what} ({weight})")
+        return text.format(what=best.text, weight=decibans(best.decibans))
+    return _("no answer speaks for it or against it")
 
 
 def _lead_said(versus: Versus) -> str:
-    shares = f"{percent(versus.one.probability)} against {percent(versus.other.probability)}"
-    lead = f"{versus.one.name} leads by {_plain(versus.difference)} dB ({shares})."
+    text = _("{cause} leads by {lead} dB ({percent} against {other_percent}).")
+    lead = text.format(
+        cause=versus.one.name,
+        lead=_plain(versus.difference),
+        percent=percent(versus.one.probability),
+        other_percent=percent(versus.other.probability),
+    )
     if not versus.deciding:
         return lead
     count = len(versus.deciding)
-    which = "the row marked *" if count == 1 else f"the {count} rows marked *"
-    return f"{lead} Without {which} the lead would be gone."
+    without = ngettext(
+        "Without the row marked * the lead would be gone.",
+        "Without the {count} rows marked * the lead would be gone.",
+        count,
+    )
+    return f"{lead} {without.format(count=count)}"
 
 
 def _prospect(why_not: WhyNot) -> str:
     if why_not.together:
         count = len(why_not.together)
-        return "This answer alone would:" if count == 1 else f"These {count} answers together would:"
+        text = ngettext("This answer alone would:", "These {count} answers together would:", count)
+        return text.format(count=count)
     if not why_not.lifts:
-        return "No open question speaks for it."
-    return (
-        f"Nothing that is still open: with every answer in its favour it would be "
-        f"{_plain(why_not.best_gap_db)} dB behind. What would help most:"
-    )
+        return _("No open question speaks for it.")
+    return _(
+        "Nothing that is still open: with every answer in its favour it would be {lead} dB behind. "
+        "What would help most:"
+    ).format(lead=_plain(why_not.best_gap_db))
 
 
 def _separating(each: Separating, width: int) -> Entry:
     question = each.check.question
-    apart = hung(
-        "    ", f"moves them {each.expected_db:.1f} dB apart or together, on average", width, "$muted"
-    )
-    return Entry(stacked(hung("  ", question.text, width), apart), question=question.id)
+    text = _("moves them {moves} dB apart or together, on average")
+    told = hung("    ", text.format(moves=numeral(each.expected_db, ".1f")), width, "$muted")
+    return Entry(stacked(hung("  ", question.text, width), told), question=question.id)
 
 
 def _lift(lift: Lift, width: int) -> Content:
-    stands = f"{_plain(lift.gap_db)} dB {'ahead' if lift.gap_db < 0 else 'behind'}"
-    told = f"if {lift.said} ({percent(lift.chance)} likely): {decibans(lift.decibans)}, then {stands}"
+    text = _("if {answer} ({percent} likely): {weight}, then {lead} dB behind")
+    if lift.gap_db < 0:
+        text = _("if {answer} ({percent} likely): {weight}, then {lead} dB ahead")
+    told = text.format(
+        answer=lift.said,
+        percent=percent(lift.chance),
+        weight=decibans(lift.decibans),
+        lead=_plain(lift.gap_db),
+    )
     return stacked(hung("  ", lift.question.text, width), hung("    ", told, width, "$muted"))
 
 
@@ -184,4 +207,4 @@ def _number(value: float) -> str:
 
 
 def _plain(value: float) -> str:
-    return f"{abs(value):.2f}".rstrip("0").rstrip(".")
+    return numeral(round(abs(value), 2), "g")

@@ -9,6 +9,7 @@ from textual.message import Message
 from textual.widgets import OptionList
 from textual.worker import get_current_worker
 
+from diagnose.language import _, marked
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire
 from diagnose.screens.reasoner import Reasoner
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from diagnose.screens.app import DiagnoseApp
     from diagnose.screens.review import ReviewScreen
 
-WORKING = "Working it out …"
+WORKING = marked("Working it out …")
 
 
 class WorkedSection(Section):
@@ -137,7 +138,7 @@ class RowsSection(WorkedSection):
         """Draw the rows."""
         rows = self.query_one(EntryList)
         done = self.result is not None
-        rows.put(self.entries(self.result, rows.room) if done else [remark(WORKING, rows.room)], keep=keep)
+        rows.put(self.entries(self.result, rows.room) if done else [remark(_(WORKING), rows.room)], keep=keep)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Go where the row leads."""
