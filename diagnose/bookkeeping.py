@@ -15,6 +15,7 @@ from diagnose.journal.counts import counts_of, latest_date, leaf_totals
 from diagnose.journal.plans import all_plans
 from diagnose.journal.plants import all_plants, events, photos
 from diagnose.journal.records import CaseRecord, EventRecord, Outcome, PhotoRecord, PlantRecord, RankingRecord
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem
 
 
@@ -28,7 +29,11 @@ def day_of_counts(journal: Journal, now: dt.date, told: dt.date | None = None) -
     latest = latest_date(journal)
     if told is not None and told > now:
         raise BadInputError(
-            [Problem(None, None, "--date", told.isoformat(), f"a day not after today, {now}")]
+            [
+                Problem(
+                    None, None, "--date", told.isoformat(), _("a day not after today, {day}").format(day=now)
+                )
+            ]
         )
     if told is None and latest is not None and latest > now:
         raise BadInputError(
@@ -37,13 +42,24 @@ def day_of_counts(journal: Journal, now: dt.date, told: dt.date | None = None) -
                     str(journal.path),
                     None,
                     "",
-                    f"a count of {latest} while this computer's clock says {now}",
-                    "a clock not behind the latest count",
-                    f"set the clock, or give the day with --date, such as --date {now}",
+                    _("a count of {latest} while this computer's clock says {now}").format(
+                        latest=latest, now=now
+                    ),
+                    _("a clock not behind the latest count"),
+                    _("set the clock, or give the day with --date, such as --date {now}").format(now=now),
                 )
             ]
         )
     return told or now
+
+
+def count_before(journal: Journal, plant_id: int, day: dt.date) -> LeafCount | None:
+    """Return a plant's last count before a day: what a recount of that day is held against."""
+    return max(
+        (count for count in counts_of(journal, plant_id) if count.date < day),
+        key=lambda count: count.date,
+        default=None,
+    )
 
 
 def rows_of(journal: Journal, day: dt.date) -> tuple[tuple[Overview, ...], tuple[Due, ...]]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from diagnose.collection.overview import Overview
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem, nearest, shown
 
 _FIELDS: dict[str, Callable[[Overview], Any]] = {
@@ -74,7 +75,7 @@ def _condition(text: str) -> Callable[[Overview], bool]:
         name, found, value = text.partition(sign)
         if found:
             return _test(_FIELDS[_field(name.strip(), "--where")], sign, value.strip(), text)
-    expected = "a condition such as losses=rising or counted>20"
+    expected = _("a condition such as losses=rising or counted>20")
     raise BadInputError([Problem(None, None, "--where", shown(text), expected)])
 
 
@@ -87,7 +88,8 @@ def _test(field: Callable[[Overview], Any], sign: str, value: str, text: str) ->
     try:
         limit = float(value)
     except ValueError:
-        raise BadInputError([Problem(None, None, "--where", shown(text), f"a number after {sign}")]) from None
+        expected = _("a number after {sign}").format(sign=sign)
+        raise BadInputError([Problem(None, None, "--where", shown(text), expected)]) from None
 
     def compared(row: Overview) -> bool:
         found = field(row)
@@ -106,7 +108,7 @@ def _plain(value: Any) -> str:
 
 def _field(name: str, option: str) -> str:
     if name not in _FIELDS:
-        expected = "one of " + ", ".join(_FIELDS)
+        expected = _("one of {known}").format(known=", ".join(_FIELDS))
         raise BadInputError([Problem(None, None, option, shown(name), expected, nearest(name, _FIELDS))])
     return name
 

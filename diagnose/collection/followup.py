@@ -57,12 +57,21 @@ def due(
         plan = latest.get(case.id)
         if case.settled or plan is None or case.plant_id not in by_id:
             continue
-        answered = max((seen.date for seen in plan.follow_ups), default=dt.date.min)
-        waiting = [look for look in plan.looks if answered < look <= today]
+        waiting = [(look, step) for step in plan.steps if (look := _waiting_since(step, plan, today))]
         if waiting:
-            steps = tuple(step for step in plan.steps if step.look_again_on in waiting)
-            found.append(Due(by_id[case.plant_id], case, plan, waiting[0], steps))
+            first = min(look for look, _step in waiting)
+            steps = tuple(step for _look, step in waiting)
+            found.append(Due(by_id[case.plant_id], case, plan, first, steps))
     return tuple(sorted(found, key=lambda one: (one.look_on, one.plant.name)))
+
+
+def _waiting_since(step: StepRecord, plan: PlanRecord, today: dt.date) -> dt.date | None:
+    """Return the day to look again of a step if it has come and nobody has said since what was seen."""
+    look = step.look_on
+    if look is None or look > today:
+        return None
+    seen = (one.date for one in plan.follow_ups if one.step_id in (None, step.id))
+    return None if any(date >= look for date in seen) else look
 
 
 def compare(then: RankingRecord, now: Ranking, case: Case, since: dt.date) -> Comparison:

@@ -11,6 +11,7 @@ from typing import get_args
 from pydantic import ValidationError
 
 from diagnose.case import LeafCount, LeafPosition
+from diagnose.language import _, and_listed, marked
 from diagnose.problems import BadInputError, Problem, nearest, shown
 from diagnose.questionnaire.dates import read_date
 
@@ -26,7 +27,7 @@ _CALLED = {
     "place": ("place", "location", "shelf", "room", "where", "window"),
     "kind": ("kind", "species", "genus", "cultivar", "type"),
 }
-_DATE_ORDERS = {"day first": (2, 1, 0), "month first": (2, 0, 1)}
+_DATE_ORDERS = {marked("day first"): (2, 1, 0), marked("month first"): (2, 0, 1)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +69,12 @@ def read_table(text: str, name: str) -> Table:
     try:
         lines = [(reader.line_num, tuple(cell.strip() for cell in row)) for row in reader]
     except csv.Error as error:
-        raise BadInputError([Problem(name, reader.line_num, "", str(error), "a CSV table")]) from None
+        raise BadInputError([Problem(name, reader.line_num, "", str(error), _("a CSV table"))]) from None
     lines = [(line, row) for line, row in lines if any(row)]
     if len(lines) < 2:
-        raise BadInputError([Problem(name, None, "", "no rows below a header", "a CSV table with a header")])
+        raise BadInputError(
+            [Problem(name, None, "", _("no rows below a header"), _("a CSV table with a header"))]
+        )
     return Table(lines[0][1], tuple(lines[1:]))
 
 
@@ -102,14 +105,14 @@ def chosen_columns(table: Table, told: str) -> Columns:
     guess = guess_columns(table)
     of = dict(guess.of)
     for part in filter(None, (part.strip() for part in told.split(","))):
-        ours, _, theirs = (word.strip() for word in part.partition("="))
+        ours, _sign, theirs = (word.strip() for word in part.partition("="))
         if ours not in _CALLED:
-            expected = "one of " + ", ".join(_CALLED) + ", then = and the table's name"
+            expected = _("one of {known}, then = and the table's name").format(known=", ".join(_CALLED))
             raise BadInputError(
                 [Problem(None, None, "--columns", shown(part), expected, nearest(ours, _CALLED))]
             )
         if theirs and theirs not in table.header:
-            expected = "one of " + ", ".join(table.header)
+            expected = _("one of {known}").format(known=", ".join(table.header))
             raise BadInputError(
                 [Problem(None, None, "--columns", shown(theirs), expected, nearest(theirs, table.header))]
             )
@@ -130,9 +133,11 @@ def read_rows(
     """
     missing = [ours for ours in NEEDED if ours not in columns.of]
     if missing:
-        found = f"no column for {' and '.join(missing)}"
-        mend = f"say which with --columns {missing[0]}=NAME; the table has {', '.join(table.header)}"
-        raise BadInputError([Problem(name, 1, "", found, "a column for each", mend)])
+        found = _("no column for {names}").format(names=and_listed(missing))
+        mend = _("say which with --columns {first}=NAME; the table has {names}").format(
+            first=missing[0], names=", ".join(table.header)
+        )
+        raise BadInputError([Problem(name, 1, "", found, _("a column for each"), mend)])
     place = {ours: table.header.index(theirs) for ours, theirs in columns.of.items()}
     rows: list[CountRow] = []
     problems: list[Problem] = []
@@ -142,31 +147,36 @@ def read_rows(
             rows.append(_row(told, columns, today))
         except ValueError as error:
             found, expected = error.args
-            problems.append(Problem(name, line, "", found, expected, "mend it; the other rows are used"))
+            problems.append(Problem(name, line, "", found, expected, _("mend it; the other rows are used")))
     return tuple(rows), tuple(problems)
 
 
 def _row(told: Mapping[str, str], columns: Columns, today: dt.date) -> CountRow:
     if not told["plant"]:
-        raise ValueError("no plant", "the plant's name")
+        raise ValueError(_("no plant"), _("the plant's name"))
     date = _date(told["date"], columns.dates, today)
     if date is None or date > today:
-        raise ValueError(f"the date {told['date']!r}", f"a date not after {today}, such as 2026-03-01")
+        raise ValueError(
+            _("the date {text}").format(text=shown(told["date"])),
+            _("a date not after {day}, such as 2026-03-01").format(day=today),
+        )
     which = told.get("which", "").lower()
     if which not in ("", *get_args(LeafPosition)):
-        raise ValueError(f"{which!r}", "oldest, middle or newest")
+        raise ValueError(shown(which), _("oldest, middle or newest"))
     numbers = {
         ours: _number(told.get(column, ""), ours)
         for ours, column in (("present", "leaves"), ("new", "new"), ("lost", "lost"))
     }
     if numbers["present"] is None:
-        raise ValueError("no number of leaves", "a whole number from 0 to 5000")
+        raise ValueError(_("no number of leaves"), _("a whole number from 0 to 5000"))
     try:
         count = LeafCount.model_validate({"date": date, "lost_which": which or None, **numbers})
     except ValidationError:
         raise ValueError(
-            f"{numbers['present']} leaves, {numbers['new']} new, {numbers['lost']} lost",
-            "at most 5,000 leaves, 1,000 new and 1,000 lost",
+            _("{present} leaves, {new} new, {lost} lost").format(
+                **{name: number or 0 for name, number in numbers.items()}
+            ),
+            _("at most 5,000 leaves, 1,000 new and 1,000 lost"),
         ) from None
     return CountRow(told["plant"], count, told.get("place", ""), told.get("kind", ""))
 
@@ -177,10 +187,14 @@ def _number(text: str, what: str) -> int | None:
     try:
         value = float(text)
     except ValueError:
-        raise ValueError(f"{text!r} under {what}", "a whole number") from None
+        raise _no_whole_number(text, what) from None
     if not value.is_integer():  # nor are infinity and "nan"
-        raise ValueError(f"{text!r} under {what}", "a whole number")
+        raise _no_whole_number(text, what)
     return int(value)
+
+
+def _no_whole_number(text: str, what: str) -> ValueError:
+    return ValueError(_("{text} under {column}").format(text=shown(text), column=what), _("a whole number"))
 
 
 def _date(text: str, order: str, today: dt.date) -> dt.date | None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from diagnose.collection.chance import FALSE_DISCOVERIES, adjusted, drawn_at_least
 from diagnose.journal.records import EventRecord, PlantRecord
+from diagnose.language import _, marked
 
 LOOK_BACK_D = 90 + 42
 """How long ago an event may lie: the 90 days that are "recent", and six weeks for it to show (common practice, no
@@ -14,8 +15,9 @@ source)."""
 FEWEST_HOLDERS = 2
 """A trait of a single plant is shared by nobody."""
 _SAID = {
-    "moved": "moved", "repotted": "repotted", "medium_changed": "given a new medium", "fed": "fed",
-    "treated": "treated", "brought_home": "brought home", "heating_on": "heating switched on", "other": "noted",
+    "moved": marked("moved"), "repotted": marked("repotted"), "medium_changed": marked("given a new medium"),
+    "fed": marked("fed"), "treated": marked("treated"), "brought_home": marked("brought home"),
+    "heating_on": marked("heating switched on"), "other": marked("noted"),
 }  # fmt: skip
 
 
@@ -48,22 +50,21 @@ def traits(
     """Return each trait with the ids of the plants that have it: place, kind, medium, and dated events by week."""
     found: dict[str, set[int]] = defaultdict(set)
     for plant in plants:
-        for what, value in (
-            ("at", plant.place),
-            ("kind", plant.kind or plant.profile or ""),
-            ("in", plant.medium),
-        ):
-            if value:
-                found[f"{what} {value}" if what != "kind" else value].add(plant.id)
+        if plant.place:
+            found[_("at {place}").format(place=plant.place)].add(plant.id)
+        if kind := plant.kind or plant.profile:
+            found[kind].add(plant.id)
+        if plant.medium:
+            found[_("in {medium}").format(medium=plant.medium)].add(plant.id)
     for event in events:
         if not 0 <= (today - event.date).days <= LOOK_BACK_D:
             continue
         monday = event.date - dt.timedelta(days=event.date.weekday())
-        said = _SAID.get(event.kind, event.kind)
-        found[f"{said} in the week of {monday}"].add(event.plant_id)
+        said = _(_SAID.get(event.kind, event.kind))
+        found[_("{what} in the week of {monday}").format(what=said, monday=monday)].add(event.plant_id)
         if event.note:
-            joint = " with " if event.kind in ("fed", "treated") else ": "
-            found[f"{said}{joint}{event.note}"].add(event.plant_id)
+            noted = _("{what} with {note}") if event.kind in ("fed", "treated") else _("{what}: {note}")
+            found[noted.format(what=said, note=event.note)].add(event.plant_id)
     return {name: frozenset(holders) for name, holders in found.items()}
 
 

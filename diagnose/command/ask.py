@@ -8,7 +8,9 @@ from pathlib import Path
 from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
+from diagnose.command.typed import is_said, is_stop
 from diagnose.diagnosis import open_rules
+from diagnose.language import _, marked
 from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire, TypedError, read_typed
@@ -19,11 +21,17 @@ from diagnose.report.text import ranking_text, wrapped
 from diagnose.report.words import percent
 from diagnose.rulebase.model import Question
 
-_HELP = """Type an answer, or one of these words:
+_HELP = marked("""Type an answer, or one of these words:
   ?       don't know          back    the question before    undo   take the last answer back
-  help    how to look, why    rank    the ranking so far     stop   leave; answers are kept"""
-
-_NOT_KNOWN = ("?", "", "don't know", "dont know", "do not know", "unknown")
+  help    how to look, why    rank    the ranking so far     stop   leave; answers are kept""")
+_NOT_KNOWN = marked("?|don't know|dont know|do not know|unknown")
+_HINTS = {
+    "several": marked("Numbers of all that apply, or none."),
+    "date": marked('A date, such as "3 weeks ago".'),
+    "leaf_history": marked("Rows such as: 2026-03-01 5 leaves 1 new 0 lost; rows parted by semicolons."),
+    "place": marked("A city, or latitude and longitude in degrees, such as 52.1 -1.4."),
+    "plant_profile": marked("The kind of plant, such as alocasia."),
+}
 
 
 def ask(path: Path, house: Sequence[Path]) -> int:
@@ -33,7 +41,16 @@ def ask(path: Path, house: Sequence[Path]) -> int:
         complain(problems)
         if problems:
             raise BadInputError(
-                [Problem(str(path), None, "", "fields at fault (above)", "a sound file", "mend it first")]
+                [
+                    Problem(
+                        str(path),
+                        None,
+                        "",
+                        _("fields at fault (above)"),
+                        _("a sound file"),
+                        _("mend it first"),
+                    )
+                ]
             )
     else:
         case = Case(date=dt.date.today())  # noqa: DTZ011 - the grower's own calendar day
@@ -45,7 +62,7 @@ def ask(path: Path, house: Sequence[Path]) -> int:
 def converse(questionnaire: Questionnaire) -> None:
     """Ask every open question until the end or "stop", then print the ranking."""
     complain(questionnaire.diagnosis.base.problems)
-    data(f"Answers are kept in {questionnaire.path}.\n{_HELP}")
+    data(_("Answers are kept in {file}.").format(file=questionnaire.path) + "\n" + _(_HELP))
     while (question := questionnaire.current) is not None:
         data("\n" + _asked(questionnaire, question))
         line = sys.stdin.readline()
@@ -57,39 +74,38 @@ def converse(questionnaire: Questionnaire) -> None:
 def _asked(questionnaire: Questionnaire, question: Question) -> str:
     done, total = (sum(n) for n in zip(*((p.done, p.total) for p in questionnaire.progress()), strict=True))
     subject = questionnaire.diagnosis.base.subjects[question.subject].name
-    lines = [f"{subject}, {done} of {total} done", *wrapped(question.text)]
-    lines += [f"  {number}  {label}" for number, (_, label) in enumerate(choices_of(question), start=1)]
-    hints = {
-        "several": "Numbers of all that apply, or none.",
-        "number": f"A number in {question.unit}.",
-        "date": 'A date, such as "3 weeks ago".',
-        "leaf_history": "Rows such as: 2026-03-01 5 leaves 1 new 0 lost; rows parted by semicolons.",
-        "place": "A city, or latitude and longitude in degrees, such as 52.1 -1.4.",
-        "plant_profile": "The kind of plant, such as alocasia.",
-    }
-    return "\n".join([*lines, hints.get(question.kind, "")]).rstrip()
+    head = _("{subject}, {done} of {total} done").format(subject=subject, done=done, total=total)
+    lines = [head, *wrapped(question.text)]
+    lines += [f"  {number}  {label}" for number, (_id, label) in enumerate(choices_of(question), start=1)]
+    return "\n".join([*lines, _hint(question)]).rstrip()
+
+
+def _hint(question: Question) -> str:
+    if question.kind == "number":
+        return _("A number in {unit}.").format(unit=question.unit)
+    return _(_HINTS[question.kind]) if question.kind in _HINTS else ""
 
 
 def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
     """Do what a line says; False when it says to stop."""
-    word = line.lower()
-    if word == "stop":
+    if is_stop(line):
         return False
-    if word == "help":
-        data("\n".join([*wrapped(question.help), *wrapped(f"Why it is asked: {question.why}")]))
-    elif word == "rank":
+    if is_said(line, marked("help")):
+        why = _("Why it is asked: {reason}").format(reason=question.why)
+        data("\n".join([*wrapped(question.help), *wrapped(why)]))
+    elif is_said(line, marked("rank")):
         data(
             "\n".join(
                 f"{r.rank:>3}  {r.name:<40} {percent(r.probability)}"
                 for r in questionnaire.diagnosis.ranking.causes
             )
         )
-    elif word == "back":
+    elif is_said(line, marked("back")):
         questionnaire.step(-1)
-    elif word == "undo":
+    elif is_said(line, marked("undo")):
         if not questionnaire.undo():
-            data("Nothing to take back.")
-    elif word in _NOT_KNOWN or (word == "0" and question.kind in ("choice", "yes_no")):
+            data(_("Nothing to take back."))
+    elif not line or is_said(line, _NOT_KNOWN) or (line == "0" and question.kind in ("choice", "yes_no")):
         questionnaire.do_not_know()
     else:
         _answer(questionnaire, question, line)
@@ -104,7 +120,7 @@ def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None
             place, said = known_place(line)
             questionnaire.record(place)
             if said:
-                data(f"Taken as {said}.")
+                data(_("Taken as {place}.").format(place=said))
         elif question.kind == "plant_profile":
             questionnaire.record(read_plant(line, case.plant, list(questionnaire.diagnosis.base.plants)))
         elif question.kind == "leaf_history":

@@ -10,7 +10,7 @@ from diagnose import locations
 from diagnose.command import calibration
 from diagnose.command.journal import words as journal_words
 from diagnose.command.keep import words as keep_words
-from diagnose.command.output import Exit, complain, data, go_quiet, talk
+from diagnose.command.output import Exit, RefusedError, complain, data, go_quiet, talk
 from diagnose.command.parsing import speak_as_we_do
 from diagnose.command.reasons import words as reasons_words
 from diagnose.command.rules import words
@@ -30,6 +30,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return int(asked.run(asked))
     except BadInputError as error:
         complain(error.problems)
+        return Exit.BAD_INPUT
+    except RefusedError as error:
+        talk(str(error))
         return Exit.BAD_INPUT
     except BrokenPipeError:
         go_quiet()

@@ -30,6 +30,34 @@ class Opened:
         return Exit.BAD_INPUT if self.problems else Exit.DONE
 
 
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A case file read and the rules opened, so that what else was typed can be checked before anything is computed."""
+
+    path: Path
+    case: Case
+    diagnostician: Diagnostician
+    problems: tuple[Problem, ...]
+
+    def diagnosed(self) -> Opened:
+        """Diagnose the case."""
+        diagnosis = self.diagnostician.diagnose(self.case)
+        problems = self.problems + diagnosis.problems
+        complain(problems, str(self.path))
+        return Opened(self.diagnostician, diagnosis, problems)
+
+
+def waiting(path: Path, house: Sequence[Path]) -> Waiting:
+    """Return a case file, not yet diagnosed.
+
+    Raises:
+        BadInputError: nothing of the file can be used.
+
+    """
+    case, problems = read_case(path)
+    return Waiting(path, case, open_rules(house), problems)
+
+
 def opened(path: Path, house: Sequence[Path]) -> Opened:
     """Return the diagnosis of a case file.
 
@@ -37,12 +65,7 @@ def opened(path: Path, house: Sequence[Path]) -> Opened:
         BadInputError: nothing of the file can be used.
 
     """
-    case, problems = read_case(path)
-    diagnostician = open_rules(house)
-    diagnosis = diagnostician.diagnose(case)
-    problems += diagnosis.problems
-    complain(problems, str(path))
-    return Opened(diagnostician, diagnosis, problems)
+    return waiting(path, house).diagnosed()
 
 
 class Told:

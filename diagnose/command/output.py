@@ -18,6 +18,10 @@ class Exit(IntEnum):
     BAD_INPUT = 2
 
 
+class RefusedError(Exception):
+    """What was typed cannot be used; the text is the whole sentence that says so."""
+
+
 def data(text: str) -> None:
     """Write a result to stdout."""
     sys.stdout.write(text if text.endswith("\n") else text + "\n")

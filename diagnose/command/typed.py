@@ -15,7 +15,7 @@ def typed(prompt: str) -> str | None:
 
 def is_said(line: str, words: str) -> bool:
     """Return whether a line is one of some words, `marked` and parted by bars, or of their translation."""
-    return line.strip().casefold() in {*words.split("|"), *_(words).split("|")}
+    return line.strip().casefold() in {*words.split("|"), *_(words).casefold().split("|")}
 
 
 def is_yes(line: str) -> bool:

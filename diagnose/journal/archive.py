@@ -20,6 +20,7 @@ from diagnose.journal.faults import fault
 from diagnose.journal.open import Journal
 from diagnose.journal.schema import TOLD, VERSION, version
 from diagnose.journal.stretches import rebuild
+from diagnose.language import _
 from diagnose.problems import BadInputError
 
 _NOTE = "journal.toml"
@@ -34,7 +35,9 @@ def write_archive(journal: Journal, to: Path) -> tuple[str, ...]:
 
     """
     if to.exists():
-        raise BadInputError([fault(to, "a file that exists", "a new name", "nothing was written over")])
+        raise BadInputError(
+            [fault(to, _("a file that exists"), _("a new name"), _("nothing was written over"))]
+        )
     broken = []
     rows_in: dict[str, int] = {}
     try:
@@ -53,7 +56,7 @@ def write_archive(journal: Journal, to: Path) -> tuple[str, ...]:
             Path(part).unlink(missing_ok=True)
             raise
     except OSError as error:
-        raise BadInputError([fault(to, str(error.strerror), "a file that can be written")]) from None
+        raise BadInputError([fault(to, str(error.strerror), _("a file that can be written"))]) from None
     return tuple(broken)
 
 
@@ -65,8 +68,8 @@ def read_archive(journal: Journal, archive: Path) -> int:
 
     """
     if journal.rows("SELECT 1 FROM plants LIMIT 1") or journal.rows("SELECT 1 FROM places LIMIT 1"):
-        mend = "name a new file with --journal FILE"
-        raise BadInputError([fault(journal.path, "a journal with plants in it", "an empty one", mend)])
+        mend = _("name a new file with --journal FILE")
+        raise BadInputError([fault(journal.path, _("a journal with plants in it"), _("an empty one"), mend)])
     try:
         with zipfile.ZipFile(archive) as file:
             note = tomli.loads(file.read(_NOTE).decode())
@@ -75,9 +78,9 @@ def read_archive(journal: Journal, archive: Path) -> int:
                     [
                         fault(
                             archive,
-                            "an archive of a newer version",
-                            "one of this version",
-                            "update this program",
+                            _("an archive of a newer version"),
+                            _("one of this version"),
+                            _("update this program"),
                         )
                     ]
                 )
@@ -87,13 +90,13 @@ def read_archive(journal: Journal, archive: Path) -> int:
                 _no_orphans(db, archive)
                 rebuild(db)
     except (zipfile.BadZipFile, KeyError, UnicodeDecodeError, tomli.TOMLDecodeError, csv.Error):
-        raise BadInputError([fault(archive, "a file that is not an archive of a journal", "one")]) from None
+        found = _("a file that is not an archive of a journal")
+        raise BadInputError([fault(archive, found, _("an archive of a journal"))]) from None
     except OSError as error:
-        raise BadInputError([fault(archive, str(error.strerror), "a file that can be read")]) from None
+        raise BadInputError([fault(archive, str(error.strerror), _("a file that can be read"))]) from None
     except sqlite3.IntegrityError as error:
-        raise BadInputError(
-            [fault(archive, f"a row that no journal can hold ({error})", "the rows as exported")]
-        ) from None
+        found = _("a row that no journal can hold ({error})").format(error=error)
+        raise BadInputError([fault(archive, found, _("the rows as exported"))]) from None
     return written
 
 
@@ -150,7 +153,8 @@ def _fill(db: sqlite3.Connection, path: Path, table: str, archive: zipfile.ZipFi
     header = next(reader)
     columns = _columns(db, table)
     if not set(header) <= set(columns):
-        raise BadInputError([fault(path, f"a column of {table} that no journal has", "columns as exported")])
+        found = _("a column of {table} that no journal has").format(table=table)
+        raise BadInputError([fault(path, found, _("columns as exported"))])
     rows = [
         [None if cell == "" and columns[name] else cell for name, cell in zip(header, row, strict=True)]
         for row in reader
@@ -163,6 +167,7 @@ def _fill(db: sqlite3.Connection, path: Path, table: str, archive: zipfile.ZipFi
 def _no_orphans(db: sqlite3.Connection, path: Path) -> None:
     lost = db.execute("PRAGMA foreign_key_check").fetchone()
     if lost is not None:
-        raise BadInputError(
-            [fault(path, f"a row of {lost[0]} that belongs to a lost row of {lost[2]}", "whole tables")]
+        found = _("a row of {table} that belongs to a lost row of {parent}").format(
+            table=lost[0], parent=lost[2]
         )
+        raise BadInputError([fault(path, found, _("whole tables"))])

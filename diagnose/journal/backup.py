@@ -6,6 +6,7 @@ from pathlib import Path
 
 from diagnose.journal.faults import damaged, fault, told
 from diagnose.journal.open import Journal, damage
+from diagnose.language import _
 from diagnose.problems import BadInputError
 
 
@@ -17,7 +18,9 @@ def backup(journal: Journal, to: Path) -> None:
 
     """
     if to.exists():
-        raise BadInputError([fault(to, "a file that exists", "a new name", "nothing was written over")])
+        raise BadInputError(
+            [fault(to, _("a file that exists"), _("a new name"), _("nothing was written over"))]
+        )
     found = damage(journal.db)
     if found:
         raise BadInputError([damaged(journal.path, found)])
@@ -39,6 +42,6 @@ def copy_to(db: sqlite3.Connection, to: Path) -> None:
             copy.close()
         part.replace(to)
     except OSError as error:
-        raise BadInputError([fault(to, str(error.strerror), "a file that can be written")]) from None
+        raise BadInputError([fault(to, str(error.strerror), _("a file that can be written"))]) from None
     finally:
         part.unlink(missing_ok=True)

@@ -14,6 +14,7 @@ from typing import Self
 
 from diagnose.journal.faults import damaged, fault, newer, not_a_journal, read_only, told
 from diagnose.journal.schema import APPLICATION_ID, VERSION, migrate, version
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem
 
 BUSY_S = 5.0
@@ -99,7 +100,7 @@ def open_journal(path: Path, *, busy_s: float = BUSY_S) -> Journal:
     """
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise BadInputError(
-            [fault(path, f"SQLite {sqlite3.sqlite_version}", "3.37 or later", "use a newer Python")]
+            [fault(path, f"SQLite {sqlite3.sqlite_version}", _("3.37 or later"), _("use a newer Python"))]
         )
     _make(path)
     if not path.stat().st_mode & (stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH):
@@ -150,8 +151,8 @@ def _make(path: Path) -> None:
         if not path.is_file():
             raise BadInputError([not_a_journal(path)])
     except OSError as error:
-        mend = "choose another with --journal FILE"
-        raise BadInputError([fault(path, str(error.strerror), "a file that can be made", mend)]) from None
+        mend = _("choose another with --journal FILE")
+        raise BadInputError([fault(path, str(error.strerror), _("a file that can be made"), mend)]) from None
 
 
 def _connect(path: Path, busy_s: float, mode: str) -> sqlite3.Connection:

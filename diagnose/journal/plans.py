@@ -42,8 +42,8 @@ def all_plans(journal: Journal) -> tuple[PlanRecord, ...]:
     ):
         steps[row["plan_id"]].append(_step(row))
     seen: dict[int, list[FollowUp]] = defaultdict(list)
-    for row in journal.rows("SELECT id, plan_id, date, seen, note FROM follow_ups ORDER BY id"):
-        seen[row[1]].append(FollowUp(row[0], row[1], dt.date.fromisoformat(row[2]), row[3], row[4]))
+    for row in journal.rows("SELECT id, plan_id, date, seen, note, step_id FROM follow_ups ORDER BY id"):
+        seen[row[1]].append(FollowUp(row[0], row[1], dt.date.fromisoformat(row[2]), *tuple(row)[3:]))
     return tuple(
         PlanRecord(
             row[0], row[1], row[2], dt.date.fromisoformat(row[3]), tuple(steps[row[0]]), tuple(seen[row[0]])
@@ -58,12 +58,20 @@ def step_done(journal: Journal, step: StepRecord, on: dt.date) -> None:
         db.execute("UPDATE steps SET done_on = ? WHERE id = ?", (on.isoformat(), step.id))
 
 
-def add_follow_up(journal: Journal, plan: PlanRecord, date: dt.date, seen: Seen, note: str = "") -> None:
-    """Note what was seen when looking again."""
+def add_follow_up(
+    journal: Journal,
+    plan: PlanRecord,
+    date: dt.date,
+    seen: Seen,
+    note: str = "",
+    *,
+    step: StepRecord | None = None,
+) -> None:
+    """Note what was seen when looking again, of one step or of the plan as a whole."""
     with journal.writing() as db:
         db.execute(
-            "INSERT INTO follow_ups (plan_id, date, seen, note) VALUES (?, ?, ?, ?)",
-            (plan.id, date.isoformat(), seen, clean(note, "note")),
+            "INSERT INTO follow_ups (plan_id, date, seen, note, step_id) VALUES (?, ?, ?, ?, ?)",
+            (plan.id, date.isoformat(), seen, clean(note, "note"), step.id if step else None),
         )
 
 

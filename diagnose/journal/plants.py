@@ -7,6 +7,7 @@ from typing import Any
 from diagnose.case import EVENT_KINDS, Event, Place
 from diagnose.journal.open import Journal
 from diagnose.journal.records import EventRecord, PhotoRecord, PlaceRecord, PlantRecord
+from diagnose.language import _, numeral, quoted
 from diagnose.problems import BadInputError, Problem, nearest, shown
 
 _PLANT = """
@@ -39,10 +40,9 @@ def find_plant(journal: Journal, name: str) -> PlantRecord:
     )
     if len(rows) != 1:
         known = [row["name"] for row in journal.rows("SELECT name FROM plants")]
-        mend = nearest(name, known) or "'diagnose plants' lists them, 'diagnose journal add' adds one"
-        raise BadInputError(
-            [Problem(None, None, "plant", shown(name), "the name of a plant in the journal", mend)]
-        )
+        mend = nearest(name, known) or _("'diagnose plants' lists them, 'diagnose journal add' adds one")
+        expected = _("the name of a plant in the journal")
+        raise BadInputError([Problem(None, None, _("plant"), shown(name), expected, mend)])
     return _plant(rows[0])
 
 
@@ -95,10 +95,14 @@ def _free_name(db: sqlite3.Connection, name: str, own: int = 0) -> str:
     """Return a name as it can be kept, if no other plant has it."""
     name = clean(name, "name")
     if not name:
-        raise BadInputError([Problem(None, None, "name", "none", "a name of its own for each plant")])
+        raise BadInputError(
+            [Problem(None, None, _("name"), _("none"), _("a name of its own for each plant"))]
+        )
     if db.execute("SELECT 1 FROM plants WHERE name = ? COLLATE NOCASE AND id <> ?", (name, own)).fetchone():
-        found = f"a second plant called {name!r}"
-        raise BadInputError([Problem(None, None, "name", found, "a name of its own", "add a number")])
+        found = _("a second plant called {name}").format(name=quoted(name))
+        raise BadInputError(
+            [Problem(None, None, _("name"), found, _("a name of its own"), _("add a number"))]
+        )
     return name
 
 
@@ -107,8 +111,8 @@ def _column(column: str, value: Any) -> Any:
         text = clean(value, column)
         return None if column == "profile" and not text else text
     if column == "pot_cm" and value is not None and not 0 < value <= WIDEST_POT_CM:
-        expected = f"a width above 0 and up to {WIDEST_POT_CM:g} cm"
-        raise BadInputError([Problem(None, None, "pot", f"{value:g} cm", expected)])
+        expected = _("a width above 0 and up to {most} cm").format(most=numeral(WIDEST_POT_CM, "g"))
+        raise BadInputError([Problem(None, None, _("pot"), f"{numeral(value, 'g')} cm", expected)])
     return value.isoformat() if isinstance(value, dt.date) else value
 
 
@@ -128,7 +132,9 @@ def locate_place(journal: Journal, place: Place) -> None:
 
     """
     if not place.label.strip():
-        raise BadInputError([Problem(None, None, "place", "no name", "a name, such as 'east window'")])
+        raise BadInputError(
+            [Problem(None, None, _("place"), _("no name"), _("a name, such as 'east window'"))]
+        )
     with journal.writing() as db:
         db.execute(
             """INSERT INTO places (label, city, country, latitude, longitude, elevation_m) VALUES (?, ?, ?, ?, ?, ?)
@@ -200,8 +206,10 @@ def read_event_kind(word: str) -> str:
     """
     kind = word.strip().lower().replace(" ", "_").replace("-", "_")
     if kind not in EVENT_KINDS:
-        expected = "one of " + ", ".join(EVENT_KINDS)
-        raise BadInputError([Problem(None, None, "event", shown(word), expected, nearest(kind, EVENT_KINDS))])
+        expected = _("one of {known}").format(known=", ".join(EVENT_KINDS))
+        raise BadInputError(
+            [Problem(None, None, _("event"), shown(word), expected, nearest(kind, EVENT_KINDS))]
+        )
     return kind
 
 
@@ -215,12 +223,13 @@ def clean(text: str, field: str) -> str:
     try:
         text.encode()
     except UnicodeEncodeError:
-        raise BadInputError([Problem(None, None, field, shown(text), "text that UTF-8 can say")]) from None
+        raise BadInputError([Problem(None, None, field, shown(text), _("text that UTF-8 can say"))]) from None
     if "\x00" in text:
-        raise BadInputError([Problem(None, None, field, shown(text), "text without NUL characters")])
+        raise BadInputError([Problem(None, None, field, shown(text), _("text without NUL characters"))])
     if len(text) > LONGEST_TEXT:
-        expected = f"at most {LONGEST_TEXT:,}"
-        raise BadInputError([Problem(None, None, field, f"{len(text):,} characters", expected)])
+        found = _("{count} characters").format(count=numeral(len(text), ",d"))
+        expected = _("at most {count}").format(count=numeral(LONGEST_TEXT, ",d"))
+        raise BadInputError([Problem(None, None, field, found, expected)])
     return text.strip()
 
 

@@ -145,6 +145,12 @@ class StepRecord:
     expect: str = ""
     done_on: dt.date | None = None
 
+    @property
+    def look_on(self) -> dt.date | None:
+        """The day to judge it: as planned, and as much later as it was done later."""
+        late = max(self.done_on - self.due_on, dt.timedelta()) if self.done_on else dt.timedelta()
+        return self.look_again_on + late if self.look_again_on else None
+
 
 @dataclass(frozen=True, slots=True)
 class FollowUp:
@@ -155,6 +161,8 @@ class FollowUp:
     date: dt.date
     seen: Seen
     note: str = ""
+    step_id: int | None = None
+    """The step it was seen of; None for the plan as a whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +179,7 @@ class PlanRecord:
     @property
     def looks(self) -> tuple[dt.date, ...]:
         """The days to look again, earliest first."""
-        return tuple(sorted({step.look_again_on for step in self.steps if step.look_again_on}))
+        return tuple(sorted({look for step in self.steps if (look := step.look_on)}))
 
 
 @dataclass(frozen=True, slots=True)

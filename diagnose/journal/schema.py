@@ -164,11 +164,17 @@ def stretches(db: sqlite3.Connection) -> None:
     rebuild(db)
 
 
+def seen_of_a_step(db: sqlite3.Connection) -> None:
+    """Note of which step of a plan something was seen; NULL is the plan as a whole, as told before."""
+    _run(db, "ALTER TABLE follow_ups ADD COLUMN step_id INTEGER REFERENCES steps (id)")
+
+
 MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     plants_and_counts,
     cases_and_answers,
     rankings_and_plans,
     stretches,
+    seen_of_a_step,
 )
 VERSION = len(MIGRATIONS)
 """Of the tables as this program writes them; a file says its own in SQLite's `user_version`."""

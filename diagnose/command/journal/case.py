@@ -1,20 +1,24 @@
 """Cases of the journal: `diagnose ask --plant`, `diagnose journal rank`, `diagnose settle`."""
 
 import json
-import sys
+import shlex
 from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.bookkeeping import Informer, keep_ranking
 from diagnose.command.ask import converse
+from diagnose.command.causes import cause_named
 from diagnose.command.journal.opened import opened, today
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules
 from diagnose.journal import cases, rankings
 from diagnose.journal.plants import all_plants, find_plant
-from diagnose.problems import BadInputError, Problem, nearest, shown
+from diagnose.journal.records import PlantRecord
+from diagnose.language import _
+from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire
-from diagnose.report.words import percent
+from diagnose.report.words import lower_first, percent
+from diagnose.rulebase.model import Cause
 
 
 def ask_plant(journal: Path | None, name: str, house: Sequence[Path]) -> int:
@@ -63,39 +67,44 @@ def rank_open(journal: Path | None, house: Sequence[Path], *, as_json: bool) -> 
             )
         )
     elif told:
-        data("\n".join(f"{plant:<24} {cause:<40} {percent(p)}" for plant, _, cause, p, _ in told))
+        data("\n".join(f"{plant:<24} {cause:<40} {percent(p)}" for plant, _id, cause, p, _verdict in told))
     else:
-        data("No case is open; 'diagnose ask --plant NAME' begins one.")
+        data(_("No case is open; 'diagnose ask --plant NAME' begins one."))
     return Exit.DONE
 
 
 def settle(journal: Path | None, name: str, cause: str, how: str, house: Sequence[Path]) -> int:
     """Say what a plant's case turned out to be."""
     known = open_rules(house).base.causes
-    if cause not in known:
-        expected = "one of " + ", ".join(known)
-        raise BadInputError([Problem(None, None, "CAUSE", shown(cause), expected, nearest(cause, known))])
+    cause = cause_named(cause, known, _("CAUSE"))
     with opened(journal) as book:
         plant = find_plant(book, name)
         found = cases.cases_of(book, plant.id)
         if not found:
-            mend = f"'diagnose ask --plant {plant.name!r}' begins one"
-            raise BadInputError(
-                [Problem(None, None, "PLANT", f"no case of {plant.name}", "a plant with a case", mend)]
-            )
+            raise BadInputError([no_case(plant)])
         ranked = rankings.rankings_of(book, found[-1].id)
         cases.settle(book, found[-1], today(), cause, how)
-    data(f"{plant.name}: settled as {known[cause].name.lower()}.")
+    data(settled_as(plant, known[cause]))
     if ranked:
         place = next((n for n, one in enumerate(ranked[-1].causes, start=1) if one.id == cause), None)
         if place:
             said = percent(ranked[-1].causes[place - 1].probability)
-            data(f"The last ranking had it at place {place} with {said}.")
+            data(
+                _("The last ranking had it at place {place} with {percent}.").format(
+                    place=place, percent=said
+                )
+            )
     return Exit.DONE
 
 
-def typed(prompt: str) -> str | None:
-    """Ask for a line; None at the end of input."""
-    data(prompt)
-    line = sys.stdin.readline()
-    return line.strip() if line else None
+def settled_as(plant: PlantRecord, cause: Cause) -> str:
+    """Return what is said when a case is settled."""
+    return _("{plant}: settled as {cause}.").format(plant=plant.name, cause=lower_first(cause.name))
+
+
+def no_case(plant: PlantRecord) -> Problem:
+    """Return the fault of a plant that has no case yet."""
+    found = _("no case of {plant}").format(plant=plant.name)
+    begin = f"diagnose ask --plant {shlex.quote(plant.name)}"
+    mend = _("begin one with {command}").format(command=begin)
+    return Problem(None, None, _("PLANT"), found, _("a plant with a case"), mend)

@@ -12,7 +12,7 @@ from diagnose.diagnosis import Diagnostician, open_rules
 from diagnose.journal.cases import outcomes
 from diagnose.journal.rankings import last_rankings
 from diagnose.report.collection_json import document
-from diagnose.report.collection_text import learned_text
+from diagnose.report.learning_text import learned_text
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import Evidence
 
@@ -28,7 +28,7 @@ def learn(journal: Path | None, house: Sequence[Path], *, as_json: bool) -> int:
     settled = [(ends[case_id].cause, one.case) for case_id, one in ranked.items() if case_id in ends]
     held = [(cause, _held(diagnostician, own, case)) for cause, case in settled] if own else []
     found = learnt(ranked.values(), ends, suggestions(own, held))
-    data(document("learned", found) if as_json else learned_text(found))
+    data(document("learned", found) if as_json else learned_text(found, base))
     return Exit.DONE
 
 

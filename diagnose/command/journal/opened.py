@@ -6,13 +6,14 @@ from pathlib import Path
 from diagnose import locations
 from diagnose.command.output import complain, talk
 from diagnose.journal import Journal, open_journal
+from diagnose.language import _
 
 
 def opened(path: Path | None) -> Journal:
     """Return the journal in use; if it can only be read that is told, and only writing will fail."""
     file = path or locations.journal()
     if not file.exists():
-        talk(f"A new journal is begun: {file}.")
+        talk(_("A new journal is begun: {file}.").format(file=file))
     journal = open_journal(file)
     if journal.problem:
         complain([journal.problem])

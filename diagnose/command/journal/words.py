@@ -88,6 +88,9 @@ def _verbs(commands: Commands, rules_option: Callable[[argparse.ArgumentParser],
         parser.add_argument("--pot-cm", type=decimal, metavar=_("CM"), help=_("width of the pot"))
         parser.add_argument("--medium", help=_("what it grows in"))
         parser.add_argument("--note", help=_("anything else"))
+        parser.add_argument(
+            "--insist", action="store_true", help=_("take the kind as typed, however like a known one it is")
+        )
     change.add_argument("--name", dest="new_name", metavar=_("NEW"), help=_("another name"))
     change.add_argument("--gone", metavar=_("DAY"), help=_("the day it left the collection"))
 
@@ -207,7 +210,8 @@ def _backup(asked: argparse.Namespace) -> int:
 
 
 def _told(asked: argparse.Namespace) -> dict[str, Any]:
-    return {name: getattr(asked, name) for name in ("kind", "profile", "place", "pot_cm", "medium", "note")}
+    names = ("kind", "profile", "place", "pot_cm", "medium", "note", "insist")
+    return {name: getattr(asked, name) for name in names}
 
 
 def _add(asked: argparse.Namespace) -> int:

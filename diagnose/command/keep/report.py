@@ -7,6 +7,7 @@ from diagnose.command.keep.written import refuse_existing, write_new
 from diagnose.command.opened import opened
 from diagnose.command.output import talk
 from diagnose.diagnosis import plan_for
+from diagnose.language import _, or_listed, quoted
 from diagnose.problems import BadInputError, Problem
 from diagnose.report.page import Page, page
 from diagnose.report.pdf import PdfMissingError, pdf
@@ -19,13 +20,14 @@ def report(path: Path, out: Path, house: Sequence[Path], *, force: bool, with_pl
     """Write one page with everything that is concluded of a case."""
     kind = out.suffix.lower()
     if kind not in _KINDS:
-        found = f"{out.suffix!r}" if out.suffix else "a name without an ending"
-        raise BadInputError([Problem(None, None, "-o", found, "a file ending in " + ", ".join(_KINDS))])
+        found = quoted(out.suffix) if out.suffix else _("a name without an ending")
+        expected = _("a file ending in {endings}").format(endings=or_listed(_KINDS))
+        raise BadInputError([Problem(None, None, "-o", found, expected)])
     refuse_existing(out, force=force)
     case = opened(path, house)
     shown = page(case.diagnosis, plan_for(case.diagnosis), with_place=with_place)
     write_new(out, _content(shown, kind, paper), force=force)
-    talk(f"Report written to {out}.")
+    talk(_("Report written to {file}.").format(file=out))
     return case.exit
 
 

@@ -3,6 +3,7 @@
 import os
 from pathlib import Path
 
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem
 from diagnose.wholefile import write_whole
 
@@ -19,7 +20,7 @@ def write_new(path: Path, content: bytes, *, force: bool) -> None:
         write_whole(path, content)
         path.chmod(0o666 & ~_umask())
     except OSError as error:
-        expected = "a name in a folder that can be written to"
+        expected = _("a name in a folder that can be written to")
         raise BadInputError([_fault(path, str(error.strerror), expected, "")]) from error
 
 
@@ -27,7 +28,7 @@ def refuse_existing(path: Path, *, force: bool) -> None:
     """Raise BadInputError if a file would be overwritten without being asked to."""
     if path.exists() and not force:
         raise BadInputError(
-            [_fault(path, "a file that is there already", "a new name", "--force overwrites it")]
+            [_fault(path, _("a file that is there already"), _("a new name"), _("--force overwrites it"))]
         )
 
 

@@ -5,11 +5,12 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
-from diagnose.case import AnswerValue
-from diagnose.command.opened import Opened, opened
-from diagnose.command.output import data, document
-from diagnose.diagnosis import Diagnosis
+from diagnose.case import AnswerValue, Case
+from diagnose.command.causes import cause_named
+from diagnose.command.opened import Opened, opened, waiting
+from diagnose.command.output import RefusedError, data, document
 from diagnose.facts import AnswerError
+from diagnose.language import _, quoted
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.questionnaire import TypedError, read_typed
 from diagnose.report.reasoning_json import versus_document, why_document
@@ -17,14 +18,16 @@ from diagnose.report.reasoning_text import versus_text, why_not_text, why_text
 from diagnose.report.supposing_json import firm_document, next_document, what_if_document
 from diagnose.report.supposing_text import firm_text, next_text, what_if_text
 from diagnose.rulebase.model import RECORD_KINDS
+from diagnose.rulebase.rulebase import RuleBase
 
 NOT_KNOWN = "?"
 
 
 def why(path: Path, cause: str, house: Sequence[Path], *, as_json: bool) -> int:
     """Print one cause's whole ledger with its chains, and why it is not first."""
-    case = opened(path, house)
-    ranked = _cause(case.diagnosis, cause)
+    told = waiting(path, house)
+    ranked = cause_named(cause, told.diagnostician.base.causes, _("CAUSE"))
+    case = told.diagnosed()
     reasons = case.diagnostician.why(case.diagnosis, ranked)
     against = case.diagnostician.why_not(case.diagnosis, ranked)
     if as_json:
@@ -35,10 +38,12 @@ def why(path: Path, cause: str, house: Sequence[Path], *, as_json: bool) -> int:
 
 def over(path: Path, one: str, other: str, house: Sequence[Path], *, as_json: bool) -> int:
     """Print two causes side by side."""
-    case = opened(path, house)
-    first, second = _cause(case.diagnosis, one), _cause(case.diagnosis, other)
+    told = waiting(path, house)
+    known = told.diagnostician.base.causes
+    first, second = cause_named(one, known, _("CAUSE")), cause_named(other, known, "--over")
     if first == second:
-        raise BadInputError([Problem(None, None, "--over", repr(other), "another cause than the first")])
+        raise BadInputError([Problem(None, None, "--over", quoted(other), _("another cause than the first"))])
+    case = told.diagnosed()
     found = case.diagnostician.versus(case.diagnosis, first, second)
     if as_json:
         return _end(case, versus_document(case.diagnosis, str(path), found))
@@ -56,13 +61,14 @@ def next_(path: Path, house: Sequence[Path], shown: int, *, as_json: bool) -> in
 
 def what_if(path: Path, answers: Sequence[str], house: Sequence[Path], *, as_json: bool) -> int:
     """Print what other answers would do."""
-    case = opened(path, house)
-    changes = dict(_change(case.diagnosis, words) for words in answers)
+    told = waiting(path, house)
+    changes = dict(_change(told.diagnostician.base, told.case, words) for words in answers)
+    case = told.diagnosed()
     try:
         found = case.diagnostician.what_if(case.diagnosis, changes)
     except AnswerError as error:
         raise BadInputError(
-            [Problem(None, None, "QUESTION=ANSWER", error.found, error.expected, error.mend)]
+            [Problem(None, None, _("QUESTION=ANSWER"), error.found, error.expected, error.mend)]
         ) from None
     if as_json:
         return _end(case, what_if_document(case.diagnosis, str(path), found))
@@ -89,31 +95,21 @@ def _end(case: Opened, result: str | BaseModel) -> int:
     return case.exit
 
 
-def _cause(diagnosis: Diagnosis, cause: str) -> str:
-    known = diagnosis.base.causes
-    if cause not in known:
-        mend = nearest(cause, known)
-        raise BadInputError([Problem(None, None, "CAUSE", repr(cause), "one of " + ", ".join(known), mend)])
-    return cause
-
-
-def _change(diagnosis: Diagnosis, words: str) -> tuple[str, AnswerValue | None]:
+def _change(base: RuleBase, case: Case, words: str) -> tuple[str, AnswerValue | None]:
+    """Return a question and the answer to suppose; None for not known."""
     name, equals, typed = (part.strip() for part in words.partition("="))
-    known = {q.id: q for q in diagnosis.base.questions.values() if q.kind not in RECORD_KINDS}
+    known = {q.id: q for q in base.questions.values() if q.kind not in RECORD_KINDS}
+    option = _("QUESTION=ANSWER")
     if not equals:
-        raise BadInputError(
-            [Problem(None, None, "QUESTION=ANSWER", repr(words), "an equals sign, such as medium_now=moist")]
-        )
+        expected = _("an equals sign, such as medium_now=moist")
+        raise BadInputError([Problem(None, None, option, quoted(words), expected)])
     if name not in known:
-        expected = "the id of a question"
-        mend = nearest(name, known) or "see 'diagnose rules list question'"
-        raise BadInputError([Problem(None, None, "QUESTION=ANSWER", repr(name), expected, mend)])
+        expected = _("the id of a question")
+        mend = nearest(name, known) or _("see 'diagnose rules list question'")
+        raise BadInputError([Problem(None, None, option, quoted(name), expected, mend)])
     if typed == NOT_KNOWN:
         return name, None
-    case = diagnosis.case
     try:
         return name, read_typed(known[name], typed, case.date, south=case.place.is_southern)
     except TypedError as error:
-        raise BadInputError(
-            [Problem(None, None, name, repr(typed), "an answer to its question", str(error))]
-        ) from None
+        raise RefusedError(f"{name}={typed}: {error}") from None

@@ -8,6 +8,7 @@ from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import open_rules, read_rules
 from diagnose.engine import OTHERWISE
+from diagnose.language import _, quoted
 from diagnose.measures.registry import DECLARED
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.report.rule_text import one_liner
@@ -22,9 +23,8 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
     base = read_rules(house)
     known = [*tables(base), "measure"]
     if table is not None and table not in known:
-        raise BadInputError(
-            [Problem(None, None, "table", repr(table), "one of " + ", ".join(known), nearest(table, known))]
-        )
+        expected = _("one of {known}").format(known=", ".join(known))
+        raise BadInputError([Problem(None, None, "table", quoted(table), expected, nearest(table, known))])
     for name, entries in tables(base).items():
         if table in (None, name):
             for entry in entries.values():
@@ -56,19 +56,19 @@ def show(entry_id: str, house: Sequence[Path], cases: Sequence[Path]) -> int:
 
 def _where_it_fires(rule: str, house: Sequence[Path], cases: Sequence[Path]) -> Iterator[str]:
     diagnostician = open_rules(house)
-    told = {rule: "", rule + OTHERWISE: ", where its condition is known to be false"}
+    told = {rule: "{case}", rule + OTHERWISE: _("{case}, where its condition is known to be false")}
     fires = []
     for path in [*locations.demo_case_files(), *cases]:
         case, problems = read_case(path)
         complain(problems)
         diagnosis = diagnostician.diagnose(case)
-        fires += [(path.stem + told[one.rule],) for one in diagnosis.firings if one.rule in told]
+        fires += [(told[one.rule].format(case=path.stem),) for one in diagnosis.firings if one.rule in told]
         shown = diagnostician.conflicts(diagnosis).contradictions
         fires += [(path.stem,) for one in shown if one.id == rule]
-    parts = listing("Fires in the cases", fires)
+    parts = listing(_("Fires in the cases"), fires)
     yield from (line for part in parts for line in part_lines(part)[1:])
     if not parts:
-        yield "Fires in no demo case" + (" and in none of those given." if cases else ".")
+        yield _("Fires in no demo case and in none of those given.") if cases else _("Fires in no demo case.")
 
 
 def _unknown(base: RuleBase, entry_id: str) -> Problem:
@@ -76,5 +76,6 @@ def _unknown(base: RuleBase, entry_id: str) -> Problem:
         measure.name for measure in DECLARED
     ]
     if entry_id in base.switched_off:
-        return Problem(None, None, "id", repr(entry_id), "an entry in use", "a house file switches it off")
-    return Problem(None, None, "id", repr(entry_id), "the id of an entry", nearest(entry_id, ids))
+        off = _("a house file switches it off")
+        return Problem(None, None, "id", quoted(entry_id), _("an entry in use"), off)
+    return Problem(None, None, "id", quoted(entry_id), _("the id of an entry"), nearest(entry_id, ids))

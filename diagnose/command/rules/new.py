@@ -1,6 +1,7 @@
 """`diagnose rules new`: a rule of the grower's own, asked for in plain lines."""
 
 import re
+import shlex
 import tempfile
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -12,7 +13,7 @@ from diagnose.command.output import Exit, complain, data
 from diagnose.command.rules.new_question import new_id, new_question, suggested, term_of
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence, several
 from diagnose.diagnosis import read_rules
-from diagnose.language import gaps
+from diagnose.language import _, gaps, marked
 from diagnose.problems import Problem
 from diagnose.rulebase.check import severity
 from diagnose.rulebase.draft import Draft, NewQuestion, Test, draft_toml, number_test, words_test
@@ -23,9 +24,12 @@ from diagnose.rulebase.vocabulary import Term, plain_number
 from diagnose.rulecheck import check_rules
 
 MOST_TESTS = 6
-_SIDES: dict[Speaks, str] = {"for": "it is more likely then", "against": "it is less likely then"}
-_HELLO = """A rule of your own: something you look at, and what it says about one cause.
-'?' lists what may be typed, a word searches. 'stop' leaves, and nothing is written."""
+_SIDES: dict[Speaks, str] = {
+    "for": marked("it is more likely then"),
+    "against": marked("it is less likely then"),
+}
+_HELLO = marked("""A rule of your own: something you look at, and what it says about one cause.
+'?' lists what may be typed, a word searches. 'stop' leaves, and nothing is written.""")
 _NUMBER = re.compile(
     r"(below|above|at least|at most|between)?\s*(-?\d+(?:\.\d+)?)(?:\s*(?:to|and|-)\s*(-?\d+(?:\.\d+)?))?"
 )
@@ -36,7 +40,7 @@ def new(file: Path | None, house: Sequence[Path]) -> int:
     if file:
         refuse_existing(file, force=False)
     base = read_rules(house)
-    data(_HELLO)
+    data(_(_HELLO))
     draft = _asked(base)
     text = draft_toml(draft)
     faults = _faults(text, house)
@@ -47,27 +51,32 @@ def new(file: Path | None, house: Sequence[Path]) -> int:
     path = file or _free(locations.new_rules() / f"{draft.id}.toml")
     path.parent.mkdir(parents=True, exist_ok=True)
     write_new(path, text.encode(), force=False)
-    data(f"\nWrote {path}.\nSee what it changes: diagnose rules try {path}")
+    data("\n" + _("Wrote {file}.").format(file=path))
+    data(_("See what it changes: {command}").format(command=f"diagnose rules try {shlex.quote(str(path))}"))
     return Exit.DONE
 
 
 def _asked(base: RuleBase) -> Draft:
     causes = {cause.id: cause.name for cause in base.causes.values()}
-    cause = ask("Of which cause does it speak?", pick("cause", causes))
-    speaks: Speaks = ask("Does it speak for or against it?", pick("side", _SIDES))
+    cause = ask(_("Of which cause does it speak?"), pick(_("causes"), causes))
+    sides = {side: _(said) for side, said in _SIDES.items()}
+    speaks: Speaks = ask(_("Does it speak for or against it? Type for or against."), pick(_("sides"), sides))
     words = {word: f"{decibans:g} dB" for word, decibans in DECIBANS.items()}
-    strength = ask("How strongly? From slight to decisive; most things are slight.", pick("strength", words))
+    strength = ask(
+        _("How strongly? From slight to decisive; most things are slight."), pick(_("strengths"), words)
+    )
     tests, questions = _tests(base)
     known = [test.term.name for test in tests]
     because = ask(
-        "Say it in one sentence, as it will stand on the ranking. "
-        f"An answer may be filled in: {', '.join('{' + name + '}' for name in known)}.",
+        _(
+            "Say it in one sentence, as it will stand on the ranking. An answer may be filled in: {gaps}."
+        ).format(gaps=_gaps(known)),
         _because(known),
     )
-    origin = ask("Where do you know it from? A book, a page, your own plants:", sentence(3, 200))
-    taken = {entry_id for _, entry_id in base.standing}
+    origin = ask(_("Where do you know it from? A book, a page, your own plants:"), sentence(3, 200))
+    taken = {entry_id for _table, entry_id in base.standing}
     default = suggested(f"my {cause} {known[0].replace('.', ' ')}", taken)
-    rule_id = new_id(f"A short name for the rule (Enter: {default}):", default, taken)
+    rule_id = new_id(_("A short name for the rule (Enter: {name}):").format(name=default), default, taken)
     return Draft(rule_id, cause, speaks, strength, tests, because, origin, questions)
 
 
@@ -79,13 +88,15 @@ def _tests(base: RuleBase) -> tuple[tuple[Test, ...], tuple[NewQuestion, ...]]:
         facts = {
             name: term.meaning for name, term in terms.items() if name not in {t.term.name for t in tests}
         }
-        facts["new"] = "a question of your own"
+        facts["new"] = _("a question of your own")
         prompt = (
-            "What must hold too, at the same time? Enter if nothing."
+            _("What must hold too, at the same time? Enter if nothing.")
             if tests
-            else "What do you look at? A fact's name, or a word to search for; 'new': a question of your own."
+            else _(
+                "What do you look at? A fact's name, or a word to search for; 'new': a question of your own."
+            )
         )
-        name = ask(prompt, _or_nothing(pick("other fact", facts)) if tests else pick("fact", facts))
+        name = ask(prompt, _or_nothing(pick(_("facts"), facts)) if tests else pick(_("facts"), facts))
         if not name:
             break
         if name == "new":
@@ -100,31 +111,38 @@ def _tests(base: RuleBase) -> tuple[tuple[Test, ...], tuple[NewQuestion, ...]]:
 def _test(term: Term) -> Test:
     if term.is_number:
         unit = f" {term.said_unit}" if term.unit else ""
-        bounds = f"{plain_number(term.least)} to {plain_number(term.most)}{unit}"
-        prompt = f"{term.meaning} When does it speak? Such as: below 12, above 30, at least 5, 10 to 20 ({bounds})."
+        prompt = _(
+            "{meaning} When does it speak? Such as: below 12, above 30, at least 5, 10 to 20 "
+            "(possible: {least} to {most}{unit})."
+        ).format(
+            meaning=term.meaning, least=plain_number(term.least), most=plain_number(term.most), unit=unit
+        )
         return ask(prompt, lambda line: _number(line, term))
     numbered = "; ".join(
         f"{number} {word} ({said})" for number, (word, said) in enumerate(term.words.items(), start=1)
     )
-    return words_test(
-        term, ask(f"{term.meaning} On which answers does it speak? {numbered}", several(term.words))
-    )
+    prompt = _("{meaning} On which answers does it speak? {answers}")
+    return words_test(term, ask(prompt.format(meaning=term.meaning, answers=numbered), several(term.words)))
 
 
 def _number(line: str, term: Term) -> Test:
     found = _NUMBER.fullmatch(line.lower())
     if not found or (bool(found[3]) != (found[1] == "between" or not found[1])):
-        raise AgainError("Such as: below 12, above 30, at least 5, at most 5, 10 to 20.")
+        raise AgainError(_("Such as: below 12, above 30, at least 5, at most 5, 10 to 20."))
     low, high = float(found[2]), float(found[3]) if found[3] else None
     operator = (found[1] or "between").replace(" ", "_")
     if not all(term.least <= number <= term.most for number in (low, high) if number is not None):
-        raise AgainError(f"It lies between {plain_number(term.least)} and {plain_number(term.most)}.")
+        raise AgainError(
+            _("It lies between {least} and {most}.").format(
+                least=plain_number(term.least), most=plain_number(term.most)
+            )
+        )
     if high is not None and low > high:
-        raise AgainError("The lower number first.")
+        raise AgainError(_("The lower number first."))
     nothing = {"below": low == term.least, "above": low == term.most}
     everything = {"at_least": low == term.least, "at_most": low == term.most}
     if nothing.get(operator) or everything.get(operator) or (low, high) == (term.least, term.most):
-        raise AgainError("That would hold never or always: choose another border.")
+        raise AgainError(_("That would hold never or always: choose another border."))
     return number_test(term, operator, low, high)
 
 
@@ -133,11 +151,15 @@ def _because(known: Sequence[str]) -> Callable[[str], str]:
         for name in gaps(line):
             if name not in known:
                 raise AgainError(
-                    f"{{{name}}} is not filled: only {', '.join('{' + one + '}' for one in known)}."
+                    _("{gap} is not filled: only {gaps}.").format(gap=_gaps([name]), gaps=_gaps(known))
                 )
         return sentence()(line)
 
     return read
+
+
+def _gaps(names: Sequence[str]) -> str:
+    return ", ".join("{" + name + "}" for name in names)
 
 
 def _or_nothing(read: Callable[[str], str]) -> Callable[[str], str]:
@@ -151,7 +173,7 @@ def _faults(text: str, house: Sequence[Path]) -> list[Problem]:
         path.write_text(text, encoding="utf-8")
         base = read_rules([*house, path])
         faults = [one for one in check_rules(base) if one.file == str(path) and severity(one) == "fault"]
-        return [replace(fault, file="the rule above") for fault in faults]
+        return [replace(fault, file=_("the rule above")) for fault in faults]
 
 
 def _free(path: Path) -> Path:

@@ -3,32 +3,37 @@
 import re
 
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence
+from diagnose.language import _, marked, quoted
 from diagnose.rulebase.draft import NewQuestion
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.vocabulary import YES_NO, Term
 
-_KINDS = {"yes_no": "yes or no", "choice": "one of some answers", "number": "a number"}
+_KINDS = {
+    "yes_no": marked("yes or no"),
+    "choice": marked("one of some answers"),
+    "number": marked("a number"),
+}
 
 
 def new_question(base: RuleBase) -> NewQuestion:
     """Ask for a new question."""
-    text = ask("The question, as it is asked:", _question_text)
+    text = ask(_("The question, as it is asked:"), _question_text)
     taken = base.questions.keys() | {name.partition(".")[0] for name in base.vocabulary}
-    question_id = new_id(
-        f"A short name for it (Enter: {suggested(text, taken)}):", suggested(text, taken), taken
-    )
-    kind = ask("What is the answer? yes_no, choice or number:", pick("kind of answer", _KINDS))
+    default = suggested(text, taken)
+    question_id = new_id(_("A short name for it (Enter: {name}):").format(name=default), default, taken)
+    kinds = {kind: _(said) for kind, said in _KINDS.items()}
+    kind = ask(_("What is the answer? yes_no, choice or number:"), pick(_("kinds of answer"), kinds))
     choices: dict[str, str] = {}
     unit, least, most = "", 0.0, 0.0
     if kind == "choice":
-        choices = ask("The answers, in small letters, parted by commas:", _choices)
+        choices = ask(_("The answers, in small letters, parted by commas:"), _choices)
     elif kind == "number":
-        unit = ask("Its unit, such as °C or days:", sentence(1, 20))
-        least, most = ask("The least and the most it can be, such as 0 100:", _bounds)
+        unit = ask(_("Its unit, such as °C or days:"), sentence(1, 20))
+        least, most = ask(_("The least and the most it can be, such as 0 100:"), _bounds)
     subjects = {subject.id: subject.name for subject in base.subjects.values()}
-    subject = ask("Under which heading is it asked? '?' lists them:", pick("heading", subjects))
-    how = ask("How does one look? One or two sentences:", sentence())
-    why = ask("Why is it asked? One sentence:", sentence())
+    subject = ask(_("Under which heading is it asked? '?' lists them:"), pick(_("headings"), subjects))
+    how = ask(_("How does one look? One or two sentences:"), sentence())
+    why = ask(_("Why is it asked? One sentence:"), sentence())
     return NewQuestion(question_id, subject, text, how, why, choices, unit, least, most)
 
 
@@ -46,9 +51,9 @@ def new_id(prompt: str, default: str, taken: "set[str] | frozenset[str]") -> str
     def read(line: str) -> str:
         chosen = line or default
         if not re.fullmatch(r"[a-z][a-z0-9_]{0,79}", chosen):
-            raise AgainError("Lower-case letters, digits and _, beginning with a letter.")
+            raise AgainError(_("Lower-case letters, digits and _, beginning with a letter."))
         if chosen in taken:
-            raise AgainError(f"{chosen!r} is taken: choose another name.")
+            raise AgainError(_("{name} is taken: choose another name.").format(name=quoted(chosen)))
         return chosen
 
     return ask(prompt, read)
@@ -63,7 +68,7 @@ def suggested(text: str, taken: "set[str] | frozenset[str]") -> str:
 
 def _question_text(line: str) -> str:
     if not line.endswith("?") or len(line) < 5:
-        raise AgainError("A question that ends with a question mark.")
+        raise AgainError(_("A question that ends with a question mark."))
     return sentence()(line)
 
 
@@ -71,7 +76,7 @@ def _choices(line: str) -> dict[str, str]:
     labels = [label.strip() for label in line.split(",") if label.strip()]
     ids = {suggested(label, frozenset()): label for label in labels}
     if len(ids) < 2 or len(ids) < len(labels):
-        raise AgainError("At least two answers, each different, such as: pale, dark green, blotched.")
+        raise AgainError(_("At least two answers, each different, such as: pale, dark green, blotched."))
     return ids
 
 
@@ -79,7 +84,7 @@ def _bounds(line: str) -> tuple[float, float]:
     try:
         least, most = (float(number) for number in line.replace(",", " ").split())
     except ValueError:
-        raise AgainError("Two numbers, such as 0 100.") from None
+        raise AgainError(_("Two numbers, such as 0 100.")) from None
     if not -1e9 <= least < most <= 1e9:
-        raise AgainError("The least first, then the most.")
+        raise AgainError(_("The least first, then the most."))
     return least, most

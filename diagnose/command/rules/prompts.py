@@ -5,6 +5,8 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from diagnose.command.output import data
+from diagnose.command.typed import is_stop
+from diagnose.language import _, quoted
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.report.rulebook.as_text import part_lines
 from diagnose.report.rulebook.page import Part
@@ -31,17 +33,19 @@ def ask(prompt: str, read: Callable[[str], T]) -> T:
         try:
             line = sys.stdin.readline()
         except UnicodeDecodeError:
-            raise BadInputError([Problem(None, None, "", "text that is not UTF-8", "UTF-8 text")]) from None
-        if not line or line.strip().lower() == "stop":
-            found, expected = "no more answers", "an answer to every question"
-            raise BadInputError([Problem(None, None, "", found, expected, "nothing was written")])
+            raise BadInputError(
+                [Problem(None, None, "", _("text that is not UTF-8"), _("UTF-8 text"))]
+            ) from None
+        if not line or is_stop(line):
+            found, expected = _("no more answers"), _("an answer to every question")
+            raise BadInputError([Problem(None, None, "", found, expected, _("nothing was written"))])
         try:
             return read(line.strip())
         except AgainError as error:
             data("\n".join(wrapped(str(error))))
 
 
-def pick(what: str, known: Mapping[Name, str]) -> Callable[[str], Name]:
+def pick(things: str, known: Mapping[Name, str]) -> Callable[[str], Name]:
     """Return a reader that takes one of the known names; "?" lists them, a part of one lists those like it."""
 
     def read(line: str) -> Name:
@@ -56,11 +60,21 @@ def pick(what: str, known: Mapping[Name, str]) -> Callable[[str], Name]:
         if like and len(like) <= MOST_LISTED:
             data(
                 "\n".join(
-                    part_lines(Part(f"With {word!r}", tuple((f"{n}: {t}",) for n, t in like.items()), True))
+                    part_lines(
+                        Part(
+                            _("With {word}").format(word=quoted(word)),
+                            tuple((f"{n}: {t}",) for n, t in like.items()),
+                            True,
+                        )
+                    )
                 )
             )
-            raise AgainError("Type the name before the colon.")
-        raise AgainError(f"No {what} is called {line!r}" + (f"; {hint}." if hint else "; '?' lists them."))
+            raise AgainError(_("Type the name before the colon."))
+        raise AgainError(
+            _("{word} names none of the {things}; {hint}.").format(
+                word=quoted(line), things=things, hint=hint or _("'?' lists them")
+            )
+        )
 
     return read
 
@@ -78,11 +92,16 @@ def several(known: Mapping[str, str]) -> Callable[[str], tuple[str, ...]]:
                 chosen.append(word)
             else:
                 hint = nearest(word, names)
-                raise AgainError(f"{word!r} is none of the answers" + (f"; {hint}." if hint else "."))
+                said = (
+                    _("{word} is none of the answers; {hint}.")
+                    if hint
+                    else _("{word} is none of the answers.")
+                )
+                raise AgainError(said.format(word=quoted(word), hint=hint))
         if not chosen:
-            raise AgainError("Numbers or names of the answers, parted by commas.")
+            raise AgainError(_("Numbers or names of the answers, parted by commas."))
         if len(set(chosen)) == len(names):
-            raise AgainError("All of them together always hold: leave one out.")
+            raise AgainError(_("All of them together always hold: leave one out."))
         return tuple(dict.fromkeys(chosen))
 
     return read
@@ -93,7 +112,7 @@ def sentence(least: int = 3, most: int = 1200) -> Callable[[str], str]:
 
     def read(line: str) -> str:
         if not least <= len(line) <= most:
-            raise AgainError(f"A text of {least} to {most} characters.")
+            raise AgainError(_("A text of {least} to {most} characters.").format(least=least, most=most))
         return line
 
     return read
@@ -102,5 +121,7 @@ def sentence(least: int = 3, most: int = 1200) -> Callable[[str], str]:
 def _listed(known: Mapping[Name, str]) -> str:
     names = list(known)
     if len(names) <= MOST_LISTED:
-        return "One of: " + "; ".join(f"{name} ({text})" for name, text in known.items())
-    return "One of: " + ", ".join(names) + ". A word searches them."
+        return _("One of: {known}").format(
+            known="; ".join(f"{name} ({text})" for name, text in known.items())
+        )
+    return _("One of: {known}. A word searches them.").format(known=", ".join(names))

@@ -8,6 +8,7 @@ from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain, data
 from diagnose.diagnosis import Diagnostician, open_rules
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem
 from diagnose.report.rule_changes import changes_text
 from diagnose.report.rule_check import remark_line
@@ -19,7 +20,7 @@ def try_out(file: Path, cases: Sequence[Path], house: Sequence[Path]) -> int:
     """Print the rankings of cases before and after a new file, where they differ; then what is wrong with it."""
     if not file.exists():
         raise BadInputError(
-            [Problem(str(file), None, "", "no such file", "a file of rules", "check the name")]
+            [Problem(str(file), None, "", _("no such file"), _("a file of rules"), _("check the name"))]
         )
     before, after = open_rules(house), open_rules([*house, file])
     found = [one for one in check_rules(after.base) if one not in before.base.problems]
@@ -33,7 +34,7 @@ def try_out(file: Path, cases: Sequence[Path], house: Sequence[Path]) -> int:
             data(text + "\n")
             same = False
     if same:
-        data("No ranking changes.")
+        data(_("No ranking changes."))
     for one in new:
         data(remark_line(one))
     return Exit.FAULTS if any(severity(one) == "fault" for one in new) else Exit.DONE
