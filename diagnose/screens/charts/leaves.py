@@ -42,7 +42,8 @@ def leaves_chart(history: History, marks: Sequence[Mark], rise: Rise | None, unt
             plot.text(mark.letter, x(mark.date), top, color=inks.text)
         if rise is not None:
             late = x(rise.date) > x(until) / 2
-            said = f"{_('losses rise')} " if late else f" {_('losses rise')}"
+            said = _("losses rise")
+            said = f"{said} " if late else f" {said}"
             plot.text(said, x(rise.date), 0, color=inks.against, alignment="right" if late else "left")
 
     return draw

@@ -47,7 +47,8 @@ def ledger_rows(diagnosis: Diagnosis, cause: str, opened: Collection[str], width
         rows.append(Row(key, _line(line, mark, half, scale, width), bool(below)))
         if key in opened:
             rows += [Row(f"{key}/{n}", row.text, question=row.question) for n, row in enumerate(below)]
-    total = f"  {_('in all'):<{_speaks_room()}}{_number(ranked.score_db):>6}"
+    total = _("in all")
+    total = f"  {total:<{_speaks_room()}}{_number(ranked.score_db):>6}"
     said = f"{total}{'':{2 * half + 5}}{percent(ranked.probability)}"
     return [*rows, Row("total", Content.styled(said, "bold"))]
 
