@@ -3,85 +3,96 @@
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Input, Label, OptionList, Static
+from textual.widgets import Input, Label, OptionList
 
+from diagnose.language import _, marked, ngettext
 from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.units import System
 from diagnose.rulebase.model import Question
-from diagnose.screens.inputs import Asked, field_for
+from diagnose.screens.inputs import AnswerField, Asked, field_for
 
 _EFFORT = {
-    "think": "from memory",
-    "look": "by looking",
-    "touch": "by touching",
-    "unpot": "by lifting it out of its pot",
-    "wait": "by waiting and watching",
+    "think": marked("from memory"),
+    "look": marked("by looking"),
+    "touch": marked("by touching"),
+    "unpot": marked("by lifting it out of its pot"),
+    "wait": marked("by waiting and watching"),
 }
 
 
-_ENOUGH = "What is still open would hardly move the ranking: F8 goes to it."
-
-
 class QuestionPane(VerticalScroll, can_focus=False):
-    """One question; or, at the end, what the answers came to."""
+    """One question; or, at the end, what the answers came to.
+
+    Its texts are the same widgets for every question, since new ones cost more time than new words.
+    """
 
     DEFAULT_CSS = """
-    QuestionPane .subject { color: $muted; width: 100%; }
-    QuestionPane .question { text-style: bold; margin: 1 0; width: 100%; max-width: 76; }
-    QuestionPane .subject { max-width: 76; }
-    QuestionPane .part { color: $muted; margin-top: 1; width: 100%; max-width: 76; }
-    QuestionPane .caution { color: $against; margin-top: 1; width: 100%; max-width: 76; }
+    QuestionPane Label { width: 100%; max-width: 76; }
+    QuestionPane .subject { color: $muted; }
+    QuestionPane #question { text-style: bold; margin: 1 0; }
+    QuestionPane .part { color: $muted; margin-top: 1; }
+    QuestionPane #caution { color: $against; margin-top: 1; }
     QuestionPane AnswerField { max-width: 90; }
     """
+
+    def compose(self) -> ComposeResult:
+        """Lay the pane out, still empty."""
+        for place, kind in (
+            ("place", "subject"),
+            ("skipped", "subject"),
+            ("enough", "subject"),
+            ("question", ""),
+            ("caution", ""),
+            ("how", "part"),
+            ("why", "part"),
+        ):
+            yield _Text(id=place, classes=kind)
 
     def show(self, asked: Questionnaire, system: System, verdict: str) -> None:
         """Show the question in hand."""
         question = asked.current
-        parts = self._end(verdict) if question is None else self._question(asked, question, system)
-        with self.app.batch_update():
-            self.remove_children()
-            self.mount(*parts)
+        for field in self.query(AnswerField):
+            field.remove()
+        if question is None:
+            self._end(verdict)
+        else:
+            self._ask(asked, question, system)
         self.scroll_home(animate=False)
         self.call_after_refresh(self._focus)
 
     def tell_enough(self, enough: bool) -> None:
         """Say whether what is still open would hardly matter, without touching what is being typed."""
-        for label in self.query(".enough"):
-            label.display = enough
+        self._say(
+            "enough", _("What is still open would hardly move the ranking: F8 goes to it.") if enough else ""
+        )
 
-    def _question(self, asked: Questionnaire, question: Question, system: System) -> ComposeResult:
+    def _ask(self, asked: Questionnaire, question: Question, system: System) -> None:
         base = asked.diagnosis.base
-        subject = base.subjects[question.subject].name
-        mine = [q for q in asked.applicable if q.subject == question.subject]
-        place = (
-            f", question {mine.index(question) + 1} of {len(mine)}"
-            if question in mine
-            else ", does not apply here"
-        )
-        yield Label(f"{subject}{place}, {_EFFORT[question.effort]}", markup=False, classes="subject")
-        for count, reason in asked.skipped_now:
-            said = f"Skipped {count} question{'s' if count > 1 else ''}: {reason}."
-            yield Label(said, markup=False, classes="subject")
-        enough = Label(_ENOUGH, markup=False, classes="subject enough")
-        enough.display = asked.enough
-        yield enough
-        yield Label(question.text, markup=False, classes="question")
-        yield field_for(Asked(question, asked.case, base, system))
-        for caution in question.caution:
-            if caution in base.cautions:
-                yield Label(f"Take care: {base.cautions[caution].text}", markup=False, classes="caution")
-        yield _part("How to look", question.help)
-        yield _part("Why it is asked", question.why)
+        self._say("place", _place(asked, question))
+        self._say("skipped", "\n".join(_skipped(count, reason) for count, reason in asked.skipped_now))
+        self.tell_enough(asked.enough)
+        self._say("question", question.text)
+        self.mount(field_for(Asked(question, asked.case, base, system)), after="#question")
+        cautions = [base.cautions[caution].text for caution in question.caution if caution in base.cautions]
+        self._say("caution", "\n\n".join(_("Take care: {caution}").format(caution=one) for one in cautions))
+        self._say("how", _part(_("How to look"), question.help))
+        self._say("why", _part(_("Why it is asked"), question.why))
 
-    def _end(self, verdict: str) -> ComposeResult:
-        yield Label("All questions are done", markup=False, classes="subject")
-        yield Label(verdict, markup=False, classes="question")
-        yield Label(
-            "Press F8 for the reasons behind every rank, or F7 to go back to any question. "
-            "The case is saved; you can come back to it when something has changed.",
-            markup=False,
-            classes="part",
+    def _end(self, verdict: str) -> None:
+        self._say("place", _("All questions are done"))
+        self._say("question", verdict)
+        self._say(
+            "how",
+            _(
+                "Press F8 for the reasons behind every rank, or F7 to go back to any question. "
+                "The case is saved; you can come back to it when something has changed."
+            ),
         )
+        for place in ("skipped", "enough", "caution", "why"):
+            self._say(place, "")
+
+    def _say(self, place: str, text: str | Content) -> None:
+        self.query_one(f"#{place}", _Text).say(text)
 
     def _focus(self) -> None:
         for kind in (Input, OptionList):
@@ -91,5 +102,38 @@ class QuestionPane(VerticalScroll, can_focus=False):
                     return
 
 
-def _part(title: str, text: str) -> Static:
-    return Static(Content.assemble((f"{title}  ", "$foreground"), text), classes="part")
+class _Text(Label):
+    """A text that is laid out again only if it changed, and takes no room while it is empty."""
+
+    def __init__(self, *, id: str, classes: str) -> None:  # noqa: A002 - Textual's own word
+        super().__init__(markup=False, id=id, classes=classes)
+        self._said: str | Content = ""
+        self.display = False
+
+    def say(self, text: str | Content) -> None:
+        """Change the text."""
+        if text != self._said:
+            self._said = text
+            self.display = bool(text)
+            self.update(text)
+
+
+def _place(asked: Questionnaire, question: Question) -> str:
+    """Return where a question belongs and how it is answered."""
+    mine = [q for q in asked.applicable if q.subject == question.subject]
+    subject, effort = asked.diagnosis.base.subjects[question.subject].name, _(_EFFORT[question.effort])
+    if question not in mine:
+        return _("{subject}, does not apply here, {effort}").format(subject=subject, effort=effort)
+    return _("{subject}, question {number} of {count}, {effort}").format(
+        subject=subject, number=mine.index(question) + 1, count=len(mine), effort=effort
+    )
+
+
+def _skipped(count: int, reason: str) -> str:
+    return ngettext(
+        "Skipped {count} question: {reason}.", "Skipped {count} questions: {reason}.", count
+    ).format(count=count, reason=reason)
+
+
+def _part(title: str, text: str) -> Content:
+    return Content.assemble((f"{title}  ", "$foreground"), text)

@@ -1,5 +1,6 @@
 """Answering: one question at a time, with the ranking beside it."""
 
+import gc
 from functools import partial
 from typing import ClassVar
 
@@ -87,6 +88,8 @@ class QuestionsScreen(Page[None]):
 
     def on_mount(self) -> None:
         """Show the question in hand, or the reasons if they were asked for or all is answered."""
+        if not gc.get_freeze_count():
+            gc.freeze()  # rules and modules stay for good; looking through them for rubbish holds up every tenth key
         self._show()
         if self._reasons_first or self.questionnaire.current is None:
             self.action_review()
@@ -231,14 +234,14 @@ class QuestionsScreen(Page[None]):
         self._weigh()
 
     def _weigh(self) -> None:
-        asked = self.questionnaire
+        """Diagnose the case once the next question shows: a worker that starts before takes time from the screen."""
         self._rank()
-        self.run_worker(
-            partial(self._diagnose, asked.diagnostician, asked.case),
-            thread=True,
-            exclusive=True,
-            group="weigh",
-        )
+        self.call_after_refresh(self._start_weighing)
+
+    def _start_weighing(self) -> None:
+        asked = self.questionnaire
+        work = partial(self._diagnose, asked.diagnostician, asked.case)
+        self.run_worker(work, thread=True, exclusive=True, group="weigh")
 
     def _order(self) -> None:
         """Find out which questions tell most, if the grower wants them in that order."""

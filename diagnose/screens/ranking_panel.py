@@ -6,6 +6,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _
 from diagnose.ranking import RankedCause
 from diagnose.report.words import likelihood, percent
 
@@ -27,19 +28,23 @@ class RankingPanel(VerticalScroll, can_focus=False):
         super().__init__(id=id)
         self._diagnosis: Diagnosis | None = None
         self._before: dict[str, int] = {}
+        self._drawn_width = 0
+        self._lines = 0
 
     def compose(self) -> ComposeResult:
         """Lay the panel out."""
-        yield Static("So far", markup=False, id="ranking-title")
+        yield Static(_("So far"), markup=False, id="ranking-title")
         yield Static(id="ranking-rows")
 
     def show(self, diagnosis: Diagnosis, *, behind: bool) -> None:
         """Show a ranking; `behind` if answers have come since."""
-        self.query_one("#ranking-title", Static).update("So far" + (" … weighing" if behind else ""))
+        title = _("So far … weighing") if behind else _("So far")
+        self.query_one("#ranking-title", Static).update(title, layout=False)
         if diagnosis is not self._diagnosis:
             old = self._diagnosis.ranking.causes if self._diagnosis else ()
             self._before = {ranked.id: ranked.rank for ranked in old}
             self._diagnosis = diagnosis
+            self._drawn_width = 0
         self._draw()
 
     def on_resize(self) -> None:
@@ -47,30 +52,32 @@ class RankingPanel(VerticalScroll, can_focus=False):
         self._draw()
 
     def _draw(self) -> None:
-        if self._diagnosis is None or not self.size.width:
-            return
-        if self._diagnosis.ranking.verdict == "too_little":
-            self.query_one("#ranking-rows", Static).update(
-                Content("Too little is known yet to rank the causes.")
-            )
-            return
-        causes = self._diagnosis.ranking.causes
+        """Draw the rows, unless they stand there already; lay the panel out anew only if their number changed."""
         width = self.scrollable_content_region.width or self.size.width
-        rows = [
-            rank_row(ranked, width, self._before.get(ranked.id, ranked.rank) - ranked.rank)
-            for ranked in causes
-        ]
-        self.query_one("#ranking-rows", Static).update(Content("\n").join(rows))
+        if self._diagnosis is None or not width or width == self._drawn_width:
+            return
+        ranking = self._diagnosis.ranking
+        if ranking.verdict == "too_little":
+            rows = [Content(_("Too little is known yet to rank the causes."))]
+        else:
+            rows = [
+                rank_row(ranked, width, self._before.get(ranked.id, ranked.rank) - ranked.rank)
+                for ranked in ranking.causes
+            ]
+        self.query_one("#ranking-rows", Static).update(
+            Content("\n").join(rows), layout=len(rows) != self._lines
+        )
+        self._drawn_width, self._lines = width, len(rows)
 
 
 def rank_row(ranked: RankedCause, width: int, rose: int = 0) -> Content:
     """Return a cause's row in `width` cells: rank, name, how far it rose, a bar and its percentage."""
-    moved = f"up {rose}" if rose > 0 else f"down {-rose}" if rose < 0 else ""
+    moved = _moved(rose)
     bar = BAR if width >= ROOM_FOR_BARS else 0
     with_words = width >= ROOM_FOR_WORDS
     right = bar + 8 + (24 if with_words else 0)
     room = max(width - 4 - right, 8)
-    name = ranked.name + (" (house)" if ranked.house else "")
+    name = _("{name} (house)").format(name=ranked.name) if ranked.house else ranked.name
     spare = room - len(moved) - 1 if moved else room
     shown = name if len(name) <= spare else name[: spare - 1] + "…"
     gap = " " * (room - len(shown) - len(moved))
@@ -85,6 +92,12 @@ def rank_row(ranked: RankedCause, width: int, rose: int = 0) -> Content:
         f" {percent(ranked.probability):>5}",
         (words, "$muted"),
     )
+
+
+def _moved(rose: int) -> str:
+    if not rose:
+        return ""
+    return _("up {ranks}").format(ranks=rose) if rose > 0 else _("down {ranks}").format(ranks=-rose)
 
 
 def probability_bar(probability: float) -> Content:

@@ -2,22 +2,30 @@
 
 Start: whole processes in a pseudo-terminal, from spawning to the first output that holds a text of the first
 screen, against an empty Textual application; the processor time each used up to then stands beside it, since a
-busy machine stretches the first but hardly the second. Keys: from the press to the next question on the screen,
-and to the ranking that follows, with the shipped rules.
+busy machine stretches the first but hardly the second.
+
+Keys: the shipped rules and a demo case, its open questions answered one by one, choices by the first or second row or
+"don't know", all else by "don't know". Timed from the key's arrival to the first output to the terminal that holds the
+next question, and apart from it to the first output after the answers were weighed anew, which is the new ranking.
 """
 
 import asyncio
+import itertools
 import os
 import pty
+import re
 import select
 import signal
 import statistics
+import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
 
 ROUNDS = 11
+ANSWERS = 60
+SIZES = ((80, 24), (120, 36), (160, 45))
 EMPTY = (
     "from textual.app import App\nfrom textual.widgets import Static\n"
     "class Empty(App):\n    def compose(self):\n        yield Static('ready here')\nEmpty().run()"
@@ -66,39 +74,95 @@ def starts():
     )
 
 
-async def keys():
-    """Print the times from a key to what it changes on the screen."""
+class Paint:
+    """When the terminal was sent what, after a key: (milliseconds by the wall's clock, by the processor's)."""
+
+    def __init__(self, screen):
+        self.screen, self.before = screen, None
+
+    def start(self):
+        """Note the time of a key."""
+        self.before = self.screen.questionnaire.current
+        self.shown = self.ranked = None
+        self.pressed = time.perf_counter(), time.process_time()
+
+    def wrote(self, output):
+        """Look at an output."""
+        asked = self.screen.questionnaire
+        if self.before is None or asked.current is self.before:
+            return
+        question = asked.current.text if asked.current else "All questions are done"
+        if self.shown is None and plain(question[:20]) in plain(output):
+            self.shown = self.since()
+        if self.ranked is None and not asked.is_behind:
+            self.ranked = self.since()
+
+    def since(self):
+        """Return the time since the key."""
+        now = time.perf_counter(), time.process_time()
+        return tuple(1000 * (late - early) for late, early in zip(now, self.pressed, strict=True))
+
+
+def plain(output):
+    """Return an output's visible characters."""
+    return "".join(re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", output).split())
+
+
+async def keys(size):
+    """Print the times from a key that answers to what it changes on the screen, the terminal's output included."""
+    from textual import events
+    from textual.drivers.headless_driver import HeadlessDriver
+
     from diagnose import locations
     from diagnose.screens.app import DiagnoseApp
     from diagnose.screens.questions import QuestionsScreen
 
-    shown, ranked, used = [], [], []
+    class Terminal(HeadlessDriver):
+        """Takes what a terminal would be sent."""
+
+        is_headless = False  # so the output is written out
+        paint = None
+
+        def write(self, data):
+            if self.paint:
+                self.paint.wrote(data)
+
+    shown, ranked = [], []
     case = Path(tempfile.mkdtemp()) / "case.toml"
     case.write_bytes((locations.demo_cases() / "dim_corner_in_december.toml").read_bytes())
     app = DiagnoseApp([], case)
-    async with app.run_test(size=(120, 36)) as pilot:
-        while not isinstance(app.screen, QuestionsScreen):
-            await asyncio.sleep(0.05)
-        await pilot.pause()
-        asked = app.screen.questionnaire
-        while asked.current is not None and len(shown) < 40:
-            before = asked.current
-            start, processor = time.perf_counter(), time.process_time()
-            await pilot.press("0" if before.kind in ("choice", "yes_no", "several") else "f4")
-            await pilot.pause()
-            shown.append(1000 * (time.perf_counter() - start))
-            while asked.is_behind:
-                await asyncio.sleep(0.001)
-            ranked.append(1000 * (time.perf_counter() - start))
-            used.append(1000 * (time.process_time() - processor))
-    told = (("to the next question", shown), ("to the new ranking", ranked), ("in all, processor time", used))
-    for what, times in told:
-        p50, p95 = statistics.median(times), statistics.quantiles(times, n=20)[-1]
-        print(f"key {what}: p50 {p50:.0f} ms, p95 {p95:.0f} ms ({len(times)} answers)")
+    app.driver_class = Terminal
+    running = asyncio.create_task(app.run_async(size=size))
+    while not (app.screen_stack and isinstance(app.screen, QuestionsScreen)):
+        await asyncio.sleep(0.05)
+    await asyncio.sleep(1)
+    paint = Terminal.paint = Paint(app.screen)
+    asked = app.screen.questionnaire
+    answers = itertools.cycle("120")
+    while asked.current is not None and len(shown) < ANSWERS:
+        key = next(answers) if asked.current.kind in ("choice", "yes_no") else "f4"
+        paint.start()
+        app._driver.process_message(events.Key(key, key if len(key) == 1 else None))
+        while paint.shown is None or paint.ranked is None:
+            await asyncio.sleep(0.001)
+        shown.append(paint.shown)
+        ranked.append(paint.ranked)
+        await asyncio.sleep(0.2)
+    app.exit()
+    await running
+    print(f"{size[0]} x {size[1]}, {len(shown)} answers, from the key to the repaint:")
+    for what, times in (("next question", shown), ("new ranking", ranked)):
+        for clock, taken in zip(("wall", "processor"), zip(*times, strict=True), strict=True):
+            p50, p95 = statistics.median(taken), statistics.quantiles(taken, n=20)[-1]
+            print(f"  {what:<13} {clock:<9} p50 {p50:3.0f} ms, p95 {p95:3.0f} ms, most {max(taken):3.0f} ms")
 
 
 if __name__ == "__main__":
-    with tempfile.TemporaryDirectory() as home:
-        os.environ.update(dict.fromkeys(("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"), home))
-        starts()
-        asyncio.run(keys())
+    if "keys" in sys.argv:
+        asyncio.run(keys(tuple(map(int, sys.argv[2:]))))
+    else:
+        with tempfile.TemporaryDirectory() as home:
+            os.environ.update(dict.fromkeys(("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"), home))
+            starts()
+            for size in SIZES:  # each in a process of its own, as a grower has it
+                subprocess.run([sys.executable, __file__, "keys", *map(str, size)], check=True)

@@ -36,8 +36,8 @@ class NumberedList(Rows):
         if place is not None:
             event.stop()
             event.prevent_default()
-            self.highlighted = place
-            self.action_select()
+            # the row is not highlighted first: that would cost a repaint before the next question's
+            self.post_message(self.OptionSelected(self, self.get_option_at_index(place), place))
 
 
 def _place(key: str, choices: int) -> int | None:

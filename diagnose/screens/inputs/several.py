@@ -38,7 +38,9 @@ class SeveralField(AnswerField):
         place = int(event.option_id or 0)
         if place < len(self._ids):
             self._ticked ^= {self._ids[place]}
-            self.query_one(NumberedList).set_row(place, self._row(place))
+            rows = self.query_one(NumberedList)
+            rows.set_row(place, self._row(place))
+            rows.highlighted = place
         elif place == len(self._ids):
             self.give(())
         elif self._ticked:
