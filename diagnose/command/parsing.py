@@ -2,7 +2,7 @@
 
 import argparse
 
-from diagnose.language import _, marked, ngettext
+from diagnose.language import _, marked, ngettext, quoted
 
 ARGPARSE_SAYS = (
     marked("usage: "),
@@ -42,7 +42,7 @@ def whole_number(text: str) -> int:
         return int(text)
     except ValueError:
         raise argparse.ArgumentTypeError(
-            _("expected a whole number, found {found!r}").format(found=text)
+            _("expected a whole number, found {found}").format(found=quoted(text))
         ) from None
 
 
@@ -56,4 +56,6 @@ def decimal(text: str) -> float:
     try:
         return float(text.replace(",", "."))
     except ValueError:
-        raise argparse.ArgumentTypeError(_("expected a number, found {found!r}").format(found=text)) from None
+        raise argparse.ArgumentTypeError(
+            _("expected a number, found {found}").format(found=quoted(text))
+        ) from None

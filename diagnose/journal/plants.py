@@ -96,7 +96,7 @@ def _free_name(db: sqlite3.Connection, name: str, own: int = 0) -> str:
     name = clean(name, "name")
     if not name:
         raise BadInputError(
-            [Problem(None, None, _("name"), _("none"), _("a name of its own for each plant"))]
+            [Problem(None, None, _("name"), _("no name"), _("a name of its own for each plant"))]
         )
     if db.execute("SELECT 1 FROM plants WHERE name = ? COLLATE NOCASE AND id <> ?", (name, own)).fetchone():
         found = _("a second plant called {name}").format(name=quoted(name))

@@ -50,7 +50,7 @@ def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], No
 
     settle = command("settle", _("say what a plant's case turned out to be"), _settle, rules=True)
     settle.add_argument("plant", metavar=_("PLANT"))
-    settle.add_argument("cause", metavar=_("CAUSE"), help=_("id of a cause, such as root_rot"))
+    settle.add_argument("cause", metavar=_("CAUSE"), help=_("id or name of a cause, such as root_rot"))
     settle.add_argument("--how", default="", metavar=_("TEXT"), help=_("how one knows"))
 
     learn = command("learn", _("what settled cases teach about rankings and rules"), _learn, rules=True)

@@ -17,7 +17,7 @@ def add(commands: Commands, rules_option: Callable[[argparse.ArgumentParser], No
         "why", help=_("show why a cause has its rank, down to the answers, and why not first")
     )
     why.add_argument("case", type=Path, metavar=_("CASE"))
-    why.add_argument("cause", metavar=_("CAUSE"), help=_("id of a cause, such as root_rot"))
+    why.add_argument("cause", metavar=_("CAUSE"), help=_("id or name of a cause, such as root_rot"))
     why.add_argument("--over", metavar=_("CAUSE"), help=_("show it side by side with another cause instead"))
     why.set_defaults(run=_why)
 
