@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnose.case import Case
+from diagnose.language import numeral
 from diagnose.measures.needs import PlantNeeds
 
 Value = float | str
@@ -53,7 +54,7 @@ class Measure:
 
 def percentage(share: float) -> str:
     """Return a share as a whole percentage, such as "37 %"."""
-    return f"{share:.0%}".replace("%", " %")
+    return numeral(share, ".0%").replace("%", " %")
 
 
 @dataclass(frozen=True, slots=True)

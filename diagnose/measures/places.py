@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from diagnose.case import Place
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem, nearest, shown
 
 
@@ -46,12 +47,14 @@ def find_city(name: str, country: str | None = None) -> Spot:
         )
         if (city := next(matches, None)) is not None:
             return Spot(city["latitude"], city["longitude"], f"{city['name']}, {city['countrycode']}")
-    where = f" in {country}" if country else ""
     close = nearest(wanted, {_plain(city["name"]): None for city in _largest_first()})
-    mend = close or "write a larger city nearby, or latitude and longitude"
-    raise BadInputError(
-        [Problem(None, None, "city", shown(name), f"a city of more than 15 000 people{where}", mend)]
+    mend = close or _("write a larger city nearby, or latitude and longitude")
+    expected = (
+        _("a city of more than 15 000 people in {country}").format(country=country)
+        if country
+        else _("a city of more than 15 000 people")
     )
+    raise BadInputError([Problem(None, None, "city", shown(name), expected, mend)])
 
 
 def _plain(name: str) -> str:

@@ -8,6 +8,7 @@ import datetime as dt
 import math
 from collections.abc import Iterator
 
+from diagnose.language import marked
 from diagnose.measures.measure import Declaration, Given, Measure
 from diagnose.measures.places import locate
 
@@ -19,14 +20,14 @@ STEADY_H_PER_WEEK = 7 / 60  # a minute a day; common practice, no source
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "season",
-        "season of the plant's place",
+        marked("season of the plant's place"),
         "meteorological seasons: whole months, spring from March in the north, from September in the south",
         words=SEASONS,
         inputs=("place", "date"),
     ),
     Declaration(
         "day_length_h",
-        "hours from sunrise to sunset",
+        marked("hours from sunrise to sunset"),
         "FAO-56 equation 34 (L-08)",
         unit="h",
         least=0,
@@ -35,7 +36,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "day_length_trend",
-        "whether the days grow longer or shorter",
+        marked("whether the days grow longer or shorter"),
         "FAO-56 equation 34 (L-08); steady below a minute a day (common practice, no source)",
         words=TRENDS,
         inputs=("place", "date"),

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from diagnose.facts import fact_names
+from diagnose.language import _
 from diagnose.measures.measure import Value
 from diagnose.plan.records import Held, Unasked
 from diagnose.ranking import RankedCause, Ranking
@@ -46,8 +47,10 @@ def probable(ranking: Ranking) -> tuple[RankedCause, ...]:
 def only_looks(ranking: Ranking) -> str:
     """Return why nothing may be changed yet, or an empty text."""
     return {
-        "too_little": "Too little is known to change anything: these steps only look. Answer more questions first.",
-        "none_likely": "No cause is likely so far, so nothing is to be changed: these steps only look.",
+        "too_little": _(
+            "Too little is known to change anything: these steps only look. Answer more questions first."
+        ),
+        "none_likely": _("No cause is likely so far, so nothing is to be changed: these steps only look."),
     }.get(ranking.verdict, "")
 
 

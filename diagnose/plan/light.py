@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from diagnose.language import _, numeral
 from diagnose.measures.light import (
     Alternative,
     Range,
@@ -70,8 +71,9 @@ def _expected(light: Range) -> float:
 def amount(light: Range) -> tuple[str, str]:
     """Return a daily light integral and its range as words in mol/m²/d; no digits where it is as good as dark."""
     if light.high < _DARK_DLI:
-        return f"below {_DARK_DLI:g}", ""
-    return plain_number(light.expected), f"{plain_number(light.low)} to {plain_number(light.high)}"
+        return _("below {number}").format(number=numeral(_DARK_DLI, "g")), ""
+    span = _("{low} to {high}").format(low=plain_number(light.low), high=plain_number(light.high))
+    return plain_number(light.expected), span
 
 
 def dli(light: Range) -> str:

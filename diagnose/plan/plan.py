@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable
 
 from diagnose.facts import Gathered
+from diagnose.language import _
 from diagnose.plan.choose import Chosen, choose, only_looks, probable
 from diagnose.plan.dates import dated, looks_again
 from diagnose.plan.ground import Ground, given_of
@@ -61,7 +62,7 @@ def _cautions(base: RuleBase, gathered: Gathered, steps: Iterable[Step]) -> tupl
     applies: dict[str, list[str]] = {}
     plant = base.plants.get(gathered.case.plant.profile or "")
     for caution in plant.caution if plant else ():
-        applies.setdefault(caution, []).append("the plant itself")
+        applies.setdefault(caution, []).append(_("the plant itself"))
     for step in steps:
         for caution in step.cautions:
             applies.setdefault(caution, []).append(step.text)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, marked, numeral
 from diagnose.measures.air.chill import USUAL_NIGHT_H, chill_in_a_night
 from diagnose.measures.air.glass import NIGHT_DROP_K, PANES, UNKNOWN_PANE, glass_temperature_c
 from diagnose.measures.air.vapour import dew_point_c, vapour_pressure_deficit_kpa, vapour_pressure_kpa
@@ -14,7 +15,7 @@ _FAO = "FAO-56, Allen et al. 1998, equation 11"
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "vpd_kpa",
-        "how strongly the air dries a leaf by day (vapour pressure deficit)",
+        marked("how strongly the air dries a leaf by day (vapour pressure deficit)"),
         _FAO,
         "kPa",
         least=0,
@@ -23,7 +24,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "dew_point_c",
-        "temperature at which the room's air wets a surface",
+        marked("temperature at which the room's air wets a surface"),
         f"inverse of {_FAO}",
         "°C",
         least=-70,
@@ -32,7 +33,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "glass_temp_c",
-        "coldest the inner face of the window gets at night",
+        marked("coldest the inner face of the window gets at night"),
         "steady-state heat flow; U-values and film resistance as named in air/glass.py",
         "°C",
         least=-60,
@@ -41,14 +42,14 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "glass_wet",
-        "water condenses on the window at night, which feeds mould",
+        marked("water condenses on the window at night, which feeds mould"),
         "glass temperature against dew point (ASHRAE practice; US EPA mould course, chapter 2)",
         words=("yes", "no"),
         inputs=("outdoor_low_c", "night_low_c", "day_temp_c", "humidity_percent", "glazing"),
     ),
     Declaration(
         "chill_degree_hours",
-        "cold of one night below the plant's chilling limit",
+        marked("cold of one night below the plant's chilling limit"),
         "severity is temperature times time: Chen, UF/IFAS EDIS EP530; shape of the night assumed",
         "°C·h",
         least=0,
@@ -57,7 +58,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "night_shortfall_k",
-        "how far nights fall below the plant's lowest good night",
+        marked("how far nights fall below the plant's lowest good night"),
         "difference from the plant's profile",
         "K",
         least=0,
@@ -66,7 +67,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "day_night_swing_k",
-        "difference between day and night",
+        marked("difference between day and night"),
         "difference of the two readings",
         "K",
         least=0,
@@ -75,7 +76,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "humidity_shortfall_percent",
-        "points of humidity below the plant's least",
+        marked("points of humidity below the plant's least"),
         "difference from the plant's profile",
         "%",
         least=0,
@@ -119,9 +120,11 @@ def _moisture(given: Given) -> Iterator[Measure]:
         high=vapour_pressure_deficit_kpa(day + _LEAF_K, vapour_pressure_kpa(day, drier)),
         assumed=(
             Assumption(
-                "leaf temperature",
-                "that of the air",
-                f"a leaf {_LEAF_K:.0f} K cooler dries less, a sunlit leaf more; both lie inside the range",
+                _("leaf temperature"),
+                _("that of the air"),
+                _(
+                    "a leaf {kelvin} K cooler dries less, a sunlit leaf more; both lie inside the range"
+                ).format(kelvin=numeral(_LEAF_K, ".0f")),
             ),
         ),
     )
@@ -140,7 +143,8 @@ def _glass(given: Given) -> Iterator[Measure]:
     night_from = "night_low_c"
     if indoor is None and day is not None:
         night_from, indoor = "day_temp_c", day - NIGHT_DROP_K
-        assumed.append(Assumption("night in the room", f"{indoor:.0f} °C", "a colder room has colder glass"))
+        night = f"{numeral(indoor, '.0f')} °C"
+        assumed.append(Assumption(_("night in the room"), night, _("a colder room has colder glass")))
     if outdoor is None or indoor is None:
         return
     used = ["outdoor_low_c", night_from]
@@ -149,7 +153,9 @@ def _glass(given: Given) -> Iterator[Measure]:
     if glazing in PANES:
         used.append("glazing")
     else:
-        assumed.append(Assumption("glazing", "double", "single panes are far colder, coated ones warmer"))
+        assumed.append(
+            Assumption("glazing", _("double"), _("single panes are far colder, coated ones warmer"))
+        )
     ends = sorted(glass_temperature_c(indoor, outdoor, u) for u in (pane.best, pane.worst))
     glass = Measure(
         "glass_temp_c",
@@ -158,7 +164,9 @@ def _glass(given: Given) -> Iterator[Measure]:
         low=ends[0],
         high=ends[1],
         assumed=tuple(assumed),
-        remark="Centre of the pane; edges and frame are colder, and drawn curtains make glass colder still.",
+        remark=_(
+            "Centre of the pane; edges and frame are colder, and drawn curtains make glass colder still."
+        ),
     )
     yield glass
     yield from _wet_glass(given, glass)
@@ -178,9 +186,11 @@ def _wet_glass(given: Given, glass: Measure) -> Iterator[Measure]:
         tuple(dict.fromkeys((*glass.used, "day_temp_c", "humidity_percent"))),
         assumed=(
             *glass.assumed,
-            Assumption("vapour at night", "as by day", "airing lowers it, cooking and many plants raise it"),
+            Assumption(
+                _("vapour at night"), _("as by day"), _("airing lowers it, cooking and many plants raise it")
+            ),
         ),
-        remark="" if wet[0] == wet[2] else "Close: another pane of the same kind could go the other way.",
+        remark="" if wet[0] == wet[2] else _("Close: another pane of the same kind could go the other way."),
     )
 
 
@@ -195,17 +205,27 @@ def _cold(given: Given) -> Iterator[Measure]:
         return
     yield Measure("night_shortfall_k", max(0.0, need.night_least_c - low), ("night_low_c", "plant"))
     used = ["night_low_c", "plant"]
-    assumed = [Assumption("shape of the night", "half a sine", "a V or a level night: the ends of the range")]
+    assumed = [
+        Assumption(
+            _("shape of the night"), _("half a sine"), _("a V or a level night: the ends of the range")
+        )
+    ]
     if day is None:
         assumed.append(
-            Assumption("evening", f"{NIGHT_DROP_K:.0f} K above the low", "if warmer, the cold is shorter")
+            Assumption(
+                _("evening"),
+                _("{kelvin} K above the low").format(kelvin=numeral(NIGHT_DROP_K, ".0f")),
+                _("if warmer, the cold is shorter"),
+            )
         )
     else:
         used.append("day_temp_c")
     day_length = given.number("day_length_h")
     if day_length is None:
         night = USUAL_NIGHT_H
-        assumed.append(Assumption("length of the night", f"{night:.0f} h", "grows with the night's length"))
+        assumed.append(
+            Assumption(_("length of the night"), f"{night:.0f} h", _("grows with the night's length"))
+        )
     else:
         night = min(24.0, max(0.0, 24 - day_length))
         used.append("day_length_h")

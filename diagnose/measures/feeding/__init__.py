@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, marked, numeral
 from diagnose.measures.feeding.load import (
     LEAST_N_G_M2_WEEK,
     MOST_N_G_M2_WEEK,
@@ -40,10 +41,10 @@ _DRAWS_BACK = (Habit(0.05, 0.6), Habit(0.10, 0.3), Habit(0, 0.9))
 _NOT_TOLD = (Habit(0.10, 0.6), Habit(0.20, 0.3), Habit(0, 0.9))
 
 DECLARED: tuple[Declaration, ...] = (
-    Declaration("feed_n_ppm", "nitrogen in the feed", "10 x % x g/L", "ppm", (), 0, 40_000, _LABEL),
+    Declaration("feed_n_ppm", marked("nitrogen in the feed"), "10 x % x g/L", "ppm", (), 0, 40_000, _LABEL),
     Declaration(
         "feed_ec_ms_cm",
-        "conductivity of the mixed feed, its water included",
+        marked("conductivity of the mixed feed, its water included"),
         "Michigan State University Extension, table 1: 0.64 mS/cm at 100 ppm N",
         "mS/cm",
         (),
@@ -53,7 +54,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "weekly_n_load_percent",
-        "nitrogen a week against what suits a light feeder in this light",
+        marked("nitrogen a week against what suits a light feeder in this light"),
         "Poole & Conover 1991, UF/IFAS RH-91-15; Soil and Crop Management SCM-7, 2004; scaled by light",
         "%",
         (),
@@ -63,7 +64,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "salt_ratio",
-        "salts in the pot's water over those in what is poured",
+        marked("salts in the pot's water over those in what is poured"),
         "mixing model; settles at the leaching requirement of the US Bureau of Reclamation, 1993",
         "",
         (),
@@ -81,7 +82,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "medium_ec_class",
-        "what the conductivity of the medium means for the way it was sampled",
+        marked("what the conductivity of the medium means for the way it was sampled"),
         "University of Massachusetts Extension, soilless media tests, table 2 (second-hand)",
         words=("very_low", "low", "normal", "high", "very_high"),
         inputs=("medium_ec_ms_cm", "medium_ec_method"),
@@ -121,7 +122,9 @@ def _strength(given: Given, n_ppm: float, dose: float) -> Measure:
         n_ppm * _DOSE_SLIP,
         (
             Assumption(
-                "dose", "weighed", "a spoon may be off by a quarter; 1 mL of a liquid feed is over 1 g"
+                _("dose"),
+                _("weighed"),
+                _("a spoon may be off by a quarter; 1 mL of a liquid feed is over 1 g"),
             ),
         ),
         remark=f"{', '.join(parts)} ppm.",
@@ -137,7 +140,9 @@ def _conductivity(given: Given, n_ppm: float) -> Measure:
         if source is not None:
             used.append("water_source")
         water = _WATER_EC.get(source or "", _USUAL_WATER_EC)
-        assumed.append(Assumption("water alone", f"{water} mS/cm", "adds as it stands to the feed"))
+        assumed.append(
+            Assumption(_("water alone"), f"{numeral(water)} mS/cm", _("adds as it stands to the feed"))
+        )
     expected, least, most = feed_ec_ms_cm(n_ppm)
     return Measure(
         "feed_ec_ms_cm",
@@ -146,7 +151,7 @@ def _conductivity(given: Given, n_ppm: float) -> Measure:
         least + water,
         most + water,
         tuple(assumed),
-        remark="From nitrogen alone: a feed richer in potash conducts more, and its label knows better.",
+        remark=_("From nitrogen alone: a feed richer in potash conducts more, and its label knows better."),
     )
 
 
@@ -158,10 +163,17 @@ def _load(given: Given, n_ppm: float) -> Iterator[Measure]:
     medium = MEDIA.get(given.word("medium") or "")
     poured = _POURED_PERCENT if medium is None else medium.water_percent
     used += ["medium"] if medium is not None else []
-    assumed.append(Assumption("feed poured", f"{poured:.0f} % of the pot", "load goes with it"))
+    assumed.append(
+        Assumption(
+            _("feed poured"),
+            _("{percent} % of the pot").format(percent=numeral(poured, ".0f")),
+            _("load goes with it"),
+        )
+    )
     dli = given.number("dli_mol_m2_d")
     if dli is None:
-        assumed.append(Assumption("light", f"{TRIAL_DLI:.1f} mol/m²/d", "more light carries more feed"))
+        light = f"{numeral(TRIAL_DLI, '.1f')} mol/m²/d"
+        assumed.append(Assumption(_("light"), light, _("more light carries more feed")))
     else:
         used.append("dli_mol_m2_d")
     litres = told.pot.volume_l * poured / 100
@@ -187,20 +199,20 @@ def _salts(given: Given) -> Iterator[Measure]:
     if in_medium:
         used.append(min(in_medium, key=lambda name: in_medium[name]))
     elif flushing not in _FLUSH_D:
-        assumed.append(Assumption("age of the medium", f"{_USUAL_MEDIUM_D:.0f} d", "grows with age"))
+        assumed.append(Assumption(_("age of the medium"), f"{_USUAL_MEDIUM_D:.0f} d", _("grows with age")))
     days = min(min(in_medium.values(), default=_USUAL_MEDIUM_D), _FLUSH_D.get(flushing, float("inf")))
     dry = given.number("days_to_dry")
     drawn = USUAL_DRAWN
     if dry is None:
         assumed.append(
-            Assumption("watering", "when half the pot's water is used", "if sooner, less builds up")
+            Assumption(_("watering"), _("when half the pot's water is used"), _("if sooner, less builds up"))
         )
     else:
         used.append("days_to_dry")
         drawn *= min(1.0, every / dry)
     value, low, high = (salt_ratio(days / every, habit, drawn) for habit in _habits(given, used))
     assumed.append(
-        Assumption("water that drains", "a tenth of each watering, none if shut in", "see the range")
+        Assumption(_("water that drains"), _("a tenth of each watering, none if shut in"), _("see the range"))
     )
     yield Measure("salt_ratio", value, tuple(used), low, high, tuple(assumed))
 

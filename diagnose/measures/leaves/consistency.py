@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 from typing import TypeVar
 
 from diagnose.case import Case, Leaf, LeafCount
+from diagnose.language import _, and_listed, ngettext, pgettext
 from diagnose.measures.leaves.history import History, Stretch, from_leaves
 from diagnose.problems import Problem
 
@@ -36,7 +37,7 @@ def inconsistencies(case: Case) -> tuple[Problem, ...]:
 
 def cleaned_history(case: Case) -> History:
     """Return the dated counts without what contradicts itself, missing numbers derived where they can be."""
-    days, _ = _counting_days(case)
+    days = _counting_days(case)[0]
     stretches = tuple(_stretch(before, after) for before, after in pairwise(days))
     return History(stretches, tuple((d.date, d.present) for d in days if d.present is not None))
 
@@ -105,39 +106,40 @@ def _sum_problems(before: _Day, after: _Day) -> list[Problem]:
     new, lost = after.count.new, after.count.lost
     if before.present is None or after.present is None or (new is None and lost is None):
         return []
-    told = [f"{_leaves(before.present)} on {before.date}"]
-    told += [f"{new} new"] if new is not None else []
-    told += [f"{lost} lost"] if lost is not None else []
-    found = ", ".join(told) + f", and {_leaves(after.present)} on {after.date}"
+    found = _("{before}, and {after}").format(
+        before=", ".join(_told(before, new, lost)), after=_leaves_on(after.present, after.date)
+    )
     if new is not None and lost is not None:
         expected = before.present + new - lost
         fits = expected == after.present
         sentence = (
-            f"{_leaves(expected)} on {after.date}" if expected >= 0 else "no more leaves lost than there were"
+            _leaves_on(expected, after.date) if expected >= 0 else _("no more leaves lost than there were")
         )
     elif new is not None:
         fits = after.present <= before.present + new
-        sentence = f"at most {_leaves(before.present + new)} on {after.date}"
+        sentence = _("at most {leaves}").format(leaves=_leaves_on(before.present + new, after.date))
     else:
         least = max(0, before.present - (lost or 0))
         fits = after.present >= before.present - (lost or 0)
-        sentence = f"at least {_leaves(least)} on {after.date}"
+        sentence = _("at least {leaves}").format(leaves=_leaves_on(least, after.date))
     if fits:
         return []
-    mend = "correct one of these numbers; until then what opened and fell between the two dates is left out"
-    return [Problem(None, None, f"leaf_history row {after.row}", found, sentence, mend, _CHECK)]
+    mend = _(
+        "correct one of these numbers; until then what opened and fell between the two dates is left out"
+    )
+    return [Problem(None, None, _row("leaf_history", after.row), found, sentence, mend, _CHECK)]
 
 
 def _order_problems(rows: list[tuple[int, LeafCount]]) -> Iterator[Problem]:
-    for (_, before), (row, after) in pairwise(rows):
+    for (_row_before, before), (row, after) in pairwise(rows):
         if after.date < before.date:
             yield Problem(
                 None,
                 None,
-                f"leaf_history row {row}",
-                f"{after.date} after {before.date}",
-                "counts in order of date",
-                "check the date; the counts are read in order of their dates",
+                _row("leaf_history", row),
+                _("{later} after {earlier}").format(later=after.date, earlier=before.date),
+                _("counts in order of date"),
+                _("check the date; the counts are read in order of their dates"),
                 _CHECK,
             )
 
@@ -151,67 +153,74 @@ def _is_usable(day: dt.date, date: dt.date) -> bool:
 
 
 def _misdated(row: int, count: LeafCount, date: dt.date) -> Problem:
-    expected = "one of the 50 years up to" if count.date <= date else "none after"
+    expected = (
+        _("one of the 50 years up to the case's date, {date}")
+        if count.date <= date
+        else _("none after the case's date, {date}")
+    )
     return Problem(
         None,
         None,
-        f"leaf_history row {row}",
-        f"a count on {count.date}",
-        f"{expected} the case's date, {date}",
-        "correct one of the two dates; until then this count is left out",
+        _row("leaf_history", row),
+        _("a count on {date}").format(date=count.date),
+        expected.format(date=date),
+        _("correct one of the two dates; until then this count is left out"),
         _CHECK,
     )
 
 
 def _same_day(same_day: list[tuple[int, LeafCount]]) -> Problem:
     date = same_day[0][1].date
-    rows = " and ".join(str(row) for row, _ in same_day)
-    if len({count for _, count in same_day}) == 1:
-        mend = "delete one; it is used once"
+    rows = _("leaf_history rows {rows}").format(rows=and_listed([str(row) for row, _count in same_day]))
+    if len({count for _row, count in same_day}) == 1:
+        mend = _("delete one; it is used once")
     else:
-        mend = "keep the right one; until then only what they agree on is used"
-    return Problem(
-        None, None, f"leaf_history rows {rows}", f"{len(same_day)} counts on {date}", "one", mend, _CHECK
-    )
+        mend = _("keep the right one; until then only what they agree on is used")
+    found = _("{count} counts on {date}").format(count=len(same_day), date=date)
+    return Problem(None, None, rows, found, pgettext("one count", "one"), mend, _CHECK)
 
 
 def _leaf_problems(row: int, leaf: Leaf, date: dt.date) -> Iterator[Problem]:
-    key = f"leaves row {row}"
+    key = _row("leaves", row)
     if leaf.opened and leaf.lost and leaf.lost < leaf.opened:
-        found = f"a leaf lost on {leaf.lost} that opened on {leaf.opened}"
-        mend = "correct one of the two dates; until then this leaf is left out"
-        yield Problem(None, None, key, found, "a loss on or after the opening", mend, _CHECK)
+        found = _("a leaf lost on {lost} that opened on {opened}").format(lost=leaf.lost, opened=leaf.opened)
+        mend = _("correct one of the two dates; until then this leaf is left out")
+        yield Problem(None, None, key, found, _("a loss on or after the opening"), mend, _CHECK)
     elif any(day and _is_too_old(day, date) for day in (leaf.opened, leaf.lost)):
-        found = f"a date over 50 years before {date}, the case's date"
-        mend = "correct one of the dates; until then this leaf is left out"
-        yield Problem(None, None, key, found, "one of the last 50 years", mend, _CHECK)
+        found = _("a date over 50 years before {date}, the case's date").format(date=date)
+        mend = _("correct one of the dates; until then this leaf is left out")
+        yield Problem(None, None, key, found, _("one of the last 50 years"), mend, _CHECK)
     elif leaf.opened and leaf.opened > date:
-        mend = "correct one of the two dates; until then this leaf is left out"
-        yield Problem(
-            None,
-            None,
-            key,
-            f"a leaf opened on {leaf.opened}",
-            f"none after {date}, the case's date",
-            mend,
-            _CHECK,
-        )
+        found = _("a leaf opened on {date}").format(date=leaf.opened)
+        mend = _("correct one of the two dates; until then this leaf is left out")
+        yield Problem(None, None, key, found, _none_after(date), mend, _CHECK)
     elif leaf.lost and leaf.lost > date:
-        mend = "correct one of the two dates; until then the leaf counts as standing"
-        yield Problem(
-            None,
-            None,
-            key,
-            f"a leaf lost on {leaf.lost}",
-            f"none after {date}, the case's date",
-            mend,
-            _CHECK,
-        )
+        found = _("a leaf lost on {date}").format(date=leaf.lost)
+        mend = _("correct one of the two dates; until then the leaf counts as standing")
+        yield Problem(None, None, key, found, _none_after(date), mend, _CHECK)
 
 
 def _numbered(rows: Iterable[_T]) -> Iterator[tuple[int, _T]]:
     return enumerate(rows, start=1)
 
 
-def _leaves(count: int) -> str:
-    return f"{count} leaf" if count == 1 else f"{count} leaves"
+def _told(before: _Day, new: int | None, lost: int | None) -> Iterator[str]:
+    yield _leaves_on(before.present or 0, before.date)
+    if new is not None:
+        yield _("{count} new").format(count=new)
+    if lost is not None:
+        yield _("{count} lost").format(count=lost)
+
+
+def _none_after(date: dt.date) -> str:
+    return _("none after {date}, the case's date").format(date=date)
+
+
+def _row(table: str, row: int) -> str:
+    return _("{table} row {number}").format(table=table, number=row)
+
+
+def _leaves_on(count: int, date: dt.date) -> str:
+    return ngettext("{count} leaf on {date}", "{count} leaves on {date}", count).format(
+        count=count, date=date
+    )

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise, permutations
 from statistics import median
 
+from diagnose.language import _, marked, numeral
 from diagnose.measures.leaves.exact import ALPHA
 from diagnose.measures.leaves.history import History, Stretch
 from diagnose.measures.measure import Declaration, Measure
@@ -34,14 +35,14 @@ _FROM = ("leaf_history", "leaves")
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "loss_coupled_to_new",
-        "whether leaves fall soon after new ones open, beyond chance",
+        marked("whether leaves fall soon after new ones open, beyond chance"),
         "V-test on phases, Greenwood & Durand 1955 (from memory), by shuffled gaps and circular shifts",
         words=("yes", "no"),
         inputs=_FROM,
     ),
     Declaration(
         "loss_delay_d",
-        "typical days from a new leaf to the loss that follows it, where they are coupled",
+        marked("typical days from a new leaf to the loss that follows it, where they are coupled"),
         "median with its distribution-free interval (order statistics)",
         "d",
         least=0,
@@ -76,13 +77,19 @@ def measure(history: History) -> Iterator[Measure]:
     verdict = found.verdict if found else None
     if found is None or verdict is None:
         return
-    remark = f"{len(found.delays_d)} times of loss compared with openings; p = {found.p:.2g}"
+    remark = _("{count} times of loss compared with openings; p = {p}").format(
+        count=len(found.delays_d), p=numeral(found.p, ".2g")
+    )
     used = (history.source,)
     yield Measure("loss_coupled_to_new", verdict, used, remark=remark)
     if verdict == "yes" and found.delays_d:
         low, value, high = median_interval(found.delays_d)
         longest = max(s.days for s in history.stretches)
-        remark = f"known to about {longest} days, the time between counts" if longest > 1 else ""
+        remark = (
+            _("known to about {days} days, the time between counts").format(days=longest)
+            if longest > 1
+            else ""
+        )
         yield Measure(
             "loss_delay_d", value, used, max(0.0, low - longest / 2), high + longest / 2, remark=remark
         )
@@ -147,7 +154,7 @@ def _chance(strength: float, fell: list[int], leaf_days: list[float], scores: li
     units = [max(1, round(2 * x / shrink)) for x in leaf_days]  # twice leaf-days are whole numbers
     ends = list(accumulate(units))
     span = ends[-1]
-    score_at = [score for score, n in zip(scores, units, strict=True) for _ in range(n)] * 2
+    score_at = [score for score, n in zip(scores, units, strict=True) for _unit in range(n)] * 2
     places = [ends[i] - units[i] // 2 - 1 for i in fell]
     gaps = [after - before for before, after in pairwise((*places, places[0] + span))]
     enough = strength - 1e-9
@@ -162,9 +169,9 @@ def _chance(strength: float, fell: list[int], leaf_days: list[float], scores: li
         return sum(every) / len(every)
     pick = random.Random(_SEED)  # noqa: S311  (no secret: arrangements for a test)
     hits = 0
-    for _ in range(_SHUFFLES):
+    for _shuffle in range(_SHUFFLES):
         pick.shuffle(gaps)
-        hits += sum(is_as_close(int(span * pick.random()), gaps) for _ in range(_TURNS_EACH))
+        hits += sum(is_as_close(int(span * pick.random()), gaps) for _turn in range(_TURNS_EACH))
     return (hits + 1) / (_SHUFFLES * _TURNS_EACH + 1)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from diagnose.case import Leaf
+from diagnose.language import _, marked
 from diagnose.measures.leaves.history import History
 from diagnose.measures.measure import Declaration, Given, Measure
 
@@ -20,7 +21,7 @@ _Z = 1.959964  # 97.5 % point of the normal distribution
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "leaf_life_d",
-        "days within which half the leaves are lost",
+        marked("days within which half the leaves are lost"),
         "Kaplan & Meier 1958; limits by Brookmeyer & Crowley 1982 on the log-log scale (S-01, S-16)",
         "d",
         least=0,
@@ -56,13 +57,28 @@ def measure(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Iterato
     if losses < LEAST_LOSSES or median is None:
         return
     low, high = median_limits(steps)
-    told = f"{losses} lost and {len(lives) - losses} standing leaves"
-    remark = f"{told}: interval wide" if losses < _FEW else told
-    if "leaf_history" in used:
+    by_counts = "leaf_history" in used
+    if by_counts:
         low = None if low is None else max(0.0, median - _WIDER_FOR_COUNTS * (median - low))
         high = None if high is None else median + _WIDER_FOR_COUNTS * (high - median)
-        remark += "; ages from counts, oldest leaf first"
+    remark = _remark(losses, len(lives) - losses, by_counts=by_counts)
     yield Measure("leaf_life_d", median, used, low, high, remark=remark)
+
+
+def _remark(lost: int, standing: int, *, by_counts: bool) -> str:
+    if lost < _FEW:
+        text = (
+            _(
+                "{lost} lost and {standing} standing leaves: interval wide; ages from counts, oldest leaf first"
+            )
+            if by_counts
+            else _("{lost} lost and {standing} standing leaves: interval wide")
+        )
+    elif by_counts:
+        text = _("{lost} lost and {standing} standing leaves; ages from counts, oldest leaf first")
+    else:
+        text = _("{lost} lost and {standing} standing leaves")
+    return text.format(lost=lost, standing=standing)
 
 
 def known_lives(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagnose.case import Leaf
+from diagnose.language import _, marked, numeral
 from diagnose.measures.leaves.exact import ALPHA, share_interval, sum_at_least
 from diagnose.measures.leaves.history import History
 from diagnose.measures.measure import Declaration, Measure
@@ -16,7 +17,7 @@ _FROM = ("leaf_history", "leaves")
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "oldest_share_percent",
-        "share of losses that took the oldest leaf, where it is known which one went",
+        marked("share of losses that took the oldest leaf, where it is known which one went"),
         "exact binomial interval, Clopper & Pearson 1934 (from memory)",
         "%",
         least=0,
@@ -25,7 +26,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "oldest_first",
-        "whether the oldest leaf goes more often than a leaf picked by chance would be the oldest",
+        marked("whether the oldest leaf goes more often than a leaf picked by chance would be the oldest"),
         "exact test: each loss has its own chance, 1 ÷ leaves standing",
         words=("yes", "no"),
         inputs=_FROM,
@@ -50,12 +51,12 @@ def measure(history: History, leaves: tuple[Leaf, ...]) -> Iterator[Measure]:
         return
     oldest = sum(loss.oldest for loss in losses)
     low, high = share_interval(oldest, len(losses))
-    remark = f"{oldest} of {len(losses)} losses took the oldest leaf"
+    remark = _("{oldest} of {losses} losses took the oldest leaf").format(oldest=oldest, losses=len(losses))
     share = oldest / len(losses)
     yield Measure("oldest_share_percent", 100 * share, (source,), 100 * low, 100 * high, remark=remark)
     p = sum_at_least(oldest, tuple(loss.chance for loss in losses))
     if p <= ALPHA:
-        yield Measure("oldest_first", "yes", (source,), remark=f"{remark}; p = {p:.2g}")
+        yield Measure("oldest_first", "yes", (source,), remark=f"{remark}; p = {numeral(p, '.2g')}")
     elif high < MOSTLY:
         yield Measure("oldest_first", "no", (source,), remark=remark)
 

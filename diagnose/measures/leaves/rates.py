@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from diagnose.language import _, marked, ngettext, numeral
 from diagnose.measures.leaves.exact import ALPHA, poisson_interval, rate_ratio
 from diagnose.measures.leaves.history import History, Stretch, tally
 from diagnose.measures.measure import Declaration, Given, Measure
@@ -17,7 +18,7 @@ _GARWOOD = "exact Poisson interval, Garwood 1936 (S-05)"
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "new_leaves_per_30d",
-        "leaves opening in 30 days, over the last 90",
+        marked("leaves opening in 30 days, over the last 90"),
         _GARWOOD,
         "leaves",
         least=0,
@@ -26,7 +27,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "lost_leaves_per_30d",
-        "leaves lost in 30 days, over the last 90",
+        marked("leaves lost in 30 days, over the last 90"),
         _GARWOOD,
         "leaves",
         least=0,
@@ -35,21 +36,21 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "loss_trend",
-        "losses per standing leaf in the last 90 days (or the later half, if shorter) against before",
+        marked("losses per standing leaf in the last 90 days (or the later half, if shorter) against before"),
         "exact conditional test of two rates, central p; Fay 2010 (S-03, S-04)",
         words=("rising", "steady", "falling"),
         inputs=_FROM,
     ),
     Declaration(
         "loss_ratio",
-        "losses per standing leaf and day, recent ÷ earlier",
+        marked("losses per standing leaf and day, recent ÷ earlier"),
         "exact conditional interval; Fay 2010 (S-03, S-04)",
         least=0,
         inputs=_FROM,
     ),
     Declaration(
         "net_leaves_per_30d",
-        "leaves gained (+) or lost (-) in 30 days, over the last 90",
+        marked("leaves gained (+) or lost (-) in 30 days, over the last 90"),
         "difference of counts; interval by Zou & Donner 2008 (from memory)",
         "leaves",
         least=-30000,
@@ -88,9 +89,14 @@ def _trend(history: History) -> Iterator[Measure]:
     found = rate_ratio(lost_now, stood_now, lost_before, stood_before)
     if found is None:
         return
-    remark = (
-        f"{lost_now} lost in the last {days_now} days against {lost_before} in the {days_before} before; "
-        f"p = {found.p:.2g}"
+    remark = _(
+        "{lost_now} lost in the last {days_now} days against {lost_before} in the {days_before} before; p = {p}"
+    ).format(
+        lost_now=lost_now,
+        days_now=days_now,
+        lost_before=lost_before,
+        days_before=days_before,
+        p=numeral(found.p, ".2g"),
     )
     used = (history.source,)
     if found.p <= ALPHA:
@@ -124,7 +130,7 @@ def _net(given: Given, history: History) -> Iterator[Measure]:
     both = tuple(s for s in recent if s.new is not None and s.lost is not None)
     if both:
         new, days = tally(both, "new")
-        lost, _ = tally(both, "lost")
+        lost, _days = tally(both, "lost")
         low, high = difference_interval(new, lost)
         scale = _PER_30D / days
         yield Measure(
@@ -138,15 +144,15 @@ def _net(given: Given, history: History) -> Iterator[Measure]:
         return
     ends = [count for on, count in history.present if (date - on).days <= RECENT_D] if recent else []
     if len(ends) > 1:
-        first, last = (on for on, _ in (history.present[-len(ends)], history.present[-1]))
-        value = (ends[-1] - ends[0]) * _PER_30D / (last - first).days
-        remark = "from the leaves present alone"
+        first, last = history.present[-len(ends)], history.present[-1]
+        value = (last[1] - first[1]) * _PER_30D / (last[0] - first[0]).days
+        remark = _("from the leaves present alone")
         yield Measure("net_leaves_per_30d", value, (history.source,), remark=remark)
         return
     standing, before = given.number("leaves_standing"), given.number("leaves_before")
     if standing is not None and before is not None:
         value = (standing - before) * _PER_30D / _ASKED_BACK_D
-        remark = "from the leaves standing now and three months ago"
+        remark = _("from the leaves standing now and three months ago")
         yield Measure("net_leaves_per_30d", value, ("leaves_standing", "leaves_before"), remark=remark)
 
 
@@ -161,4 +167,8 @@ def difference_interval(new: int, lost: int) -> tuple[float, float]:
 
 def thinness(days: int) -> str:
     """Return a remark where the days are too few for a narrow interval, else nothing."""
-    return f"{days} days of counts: interval wide" if days < _THIN_D else ""
+    if days >= _THIN_D:
+        return ""
+    return ngettext(
+        "{count} day of counts: interval wide", "{count} days of counts: interval wide", days
+    ).format(count=days)

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagnose.case import EVENT_KINDS, Event
+from diagnose.language import _, marked, numeral
 from diagnose.measures.leaves.change import rate_change
 from diagnose.measures.leaves.exact import ALPHA, binomial_at_least
 from diagnose.measures.leaves.history import History, Stretch
@@ -31,7 +32,7 @@ _FROM = ("leaf_history", "leaves", "events", "date", *(f"days_since_{kind}" for 
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "loss_change_days_ago",
-        "days since the loss rate per standing leaf rose, where it surely did",
+        marked("days since the loss rate per standing leaf rose, where it surely did"),
         "Poisson likelihood, one change; p exact for the largest ratio over all dates, given the number lost",
         "d",
         least=0,
@@ -40,7 +41,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "loss_change_after",
-        "what came in the two months before the rise of the loss rate",
+        marked("what came in the two months before the rise of the loss rate"),
         "nearest dated event; else days shorter by an hour in six weeks (FAO-56 daylight hours, L-08)",
         words=(*EVENT_KINDS, "season", "none"),
         inputs=(*_FROM, "place"),
@@ -82,10 +83,10 @@ def measure(given: Given, history: History) -> Iterator[Measure]:
     if event is not None:
         yield Measure("loss_change_after", event.kind, (history.source, "events"), remark=str(event.date))
     elif spot is not None and days_get_shorter(rise.on, spot.latitude):
-        remark = "days were getting shorter"
+        remark = _("days were getting shorter")
         yield Measure("loss_change_after", "season", (history.source, "place"), remark=remark)
     else:
-        remark = "no dated event in the two months before"
+        remark = _("no dated event in the two months before")
         yield Measure("loss_change_after", "none", (history.source,), remark=remark)
 
 
@@ -100,13 +101,17 @@ def _rise_at_any_date(stretches: tuple[Stretch, ...], level: float) -> _Rise | N
     if found is None or found.p > level:
         return None
     times = found.rate_after / found.rate_before if found.rate_before else math.inf
-    before = f"{times:.2g} times the rate before" if math.isfinite(times) else "none were lost before"
+    remark = (
+        _("{times} times the rate before; p = {p}")
+        if math.isfinite(times)
+        else _("none were lost before; p = {p}")
+    )
     return _Rise(
         on=stretches[found.index].end,
         # The rise lies somewhere between two counts, so the limits reach to the counts on either side.
         earliest=stretches[found.earliest].start,
         latest=stretches[found.latest + 1].end,
-        remark=f"{before}; p = {found.p:.2g}",
+        remark=remark.format(times=numeral(times, ".2g"), p=numeral(found.p, ".2g")),
     )
 
 
@@ -121,7 +126,9 @@ def _rise_after_event(
         lost, share = sum(s.lost or 0 for s in after), sum(s.leaf_days for s in after) / span
         p = binomial_at_least(lost, total, share) * len(events)
         if p <= level and share < 1:
-            remark = f"{lost} of all {total} lost in the six weeks after; p = {p:.2g}"
+            remark = _("{lost} of all {total} lost in the six weeks after; p = {p}").format(
+                lost=lost, total=total, p=numeral(p, ".2g")
+            )
             best = event, _Rise(event.date, event.date, after[-1].end, remark)
             level = p
     return best

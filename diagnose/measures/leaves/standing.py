@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.case import Leaf
+from diagnose.language import _, marked, ngettext, numeral
 from diagnose.measures.leaves.exact import share_interval
 from diagnose.measures.leaves.history import History
 from diagnose.measures.leaves.lifespan import known_lives, mean_life
@@ -14,7 +15,7 @@ _COUNTED_D = 30  # an older count does not say what stands now (common practice,
 DECLARED: tuple[Declaration, ...] = (
     Declaration(
         "standing_leaves",
-        "leaves the plant carries now",
+        marked("leaves the plant carries now"),
         "the latest count of the last 30 days, else as told",
         "leaves",
         least=0,
@@ -23,7 +24,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "expected_standing_leaves",
-        "leaves that the present pace of opening can keep, at this leaf life",
+        marked("leaves that the present pace of opening can keep, at this leaf life"),
         "opening rate times leaf life: Little 1961 (B-09)",
         "leaves",
         least=0,
@@ -32,7 +33,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "lost_share_30d_percent",
-        "share of the leaves that stood which went in the last 30 days",
+        marked("share of the leaves that stood which went in the last 30 days"),
         "exact binomial interval, Clopper & Pearson 1934 (from memory)",
         "%",
         least=0,
@@ -41,7 +42,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "standing_against_usual",
-        "leaves carried now against what plants of this kind usually carry",
+        marked("leaves carried now against what plants of this kind usually carry"),
         "the plant profile's usual number",
         words=("fewer", "usual", "more"),
         inputs=("leaf_history", "leaves_standing", "leaves", "plant"),
@@ -63,13 +64,15 @@ def _standing(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Measu
     date = given.case.date
     if history.present and (date - history.present[-1][0]).days <= _COUNTED_D:
         on, count = history.present[-1]
-        return Measure("standing_leaves", float(count), ("leaf_history",), remark=f"counted on {on}")
+        return Measure(
+            "standing_leaves", float(count), ("leaf_history",), remark=_("counted on {date}").format(date=on)
+        )
     told = given.answers.get("leaves_standing")
     if isinstance(told, int | float):
         return Measure("standing_leaves", float(told), ("leaves_standing",))
     if leaves:
         count = sum(leaf.lost is None for leaf in leaves)
-        return Measure("standing_leaves", float(count), ("leaves",), remark="single leaves not yet lost")
+        return Measure("standing_leaves", float(count), ("leaves",), remark=_("single leaves not yet lost"))
     return None
 
 
@@ -82,7 +85,9 @@ def _against_usual(given: Given, standing: Measure) -> Iterator[Measure]:
         word = "fewer"
     elif standing.value > usual.standing_high:
         word = "more"
-    remark = f"usually {usual.standing_low:g} to {usual.standing_high:g}"
+    remark = _("usually {low} to {high}").format(
+        low=numeral(usual.standing_low, "g"), high=numeral(usual.standing_high, "g")
+    )
     yield Measure("standing_against_usual", word, (*standing.used, "plant"), remark=remark)
 
 
@@ -96,19 +101,21 @@ def _expected(given: Given, history: History, leaves: tuple[Leaf, ...]) -> Itera
     if rate is None or not isinstance(rate.value, float):
         return
     if own is not None and isinstance(own.value, int | float):
-        lives, _ = known_lives(given, history, leaves)
+        lives, _used = known_lives(given, history, leaves)
         mean = mean_life(lives)
         life, used = (own.value, own.used) if mean is None else (mean, own.used)
         low, high = own.low, own.high
         remark = (
-            "with the median life of its own leaves"
+            _("with the median life of its own leaves")
             if mean is None
-            else "with the mean life of its own leaves"
+            else _("with the mean life of its own leaves")
         )
     elif usual is not None:
         low, high, used = usual.life_low_d, usual.life_high_d, ("plant",)
         life = (low + high) / 2
-        remark = f"with leaves of this kind living {low:g} to {high:g} days"
+        remark = _("with leaves of this kind living {low} to {high} days").format(
+            low=numeral(low, "g"), high=numeral(high, "g")
+        )
     else:
         return
     yield Measure(
@@ -134,7 +141,8 @@ def _lost_share(given: Given, history: History) -> Iterator[Measure]:
         return
     scale = min(1.0, _MONTH_D / days)
     low, high = share_interval(lost, after + lost)
-    remark = f"{lost} of {after + lost} leaves in {days} days"
+    remark = ngettext("{lost} of {all} leaves in {days} day", "{lost} of {all} leaves in {days} days", days)
+    remark = remark.format(lost=lost, all=after + lost, days=days)
     yield Measure(
         "lost_share_30d_percent",
         100 * scale * lost / (after + lost),

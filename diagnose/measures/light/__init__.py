@@ -6,11 +6,11 @@ screens and reports that draw the year or show what a change would bring.
 
 from diagnose.measures.light.answers import read
 from diagnose.measures.light.light import DECLARED, measure
-from diagnose.measures.light.ranges import MONTHS, Range, Year
+from diagnose.measures.light.ranges import Range, Year
 from diagnose.measures.light.situation import Situation, this_month, year_of_light
 from diagnose.measures.light.what_if import Alternative, alternatives
 
 __all__ = (
-    "DECLARED", "MONTHS", "Alternative", "Range", "Situation", "Year", "alternatives", "measure", "read",
+    "DECLARED", "Alternative", "Range", "Situation", "Year", "alternatives", "measure", "read",
     "this_month", "year_of_light",
 )  # fmt: skip

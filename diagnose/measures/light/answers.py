@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, field, replace
 
+from diagnose.language import _, numeral, pgettext
 from diagnose.measures.light.convert import LUX_PER_PPFD, dli_from_noon_ppfd, ppfd_from_reading
 from diagnose.measures.light.lamp import METER_ERROR, ROUGHLY, Lamp, ppfd_from_watts
 from diagnose.measures.light.opening import FACING_DEG, Opening, share_passed
@@ -132,17 +133,24 @@ def _guess_window(given: Given, reading: Reading, opening: Opening) -> None:
         guess("window_height_cm", f"{USUAL_SIZE_CM:g} cm", *others)
     if given.number("window_sill_to_leaf_cm") is None and opening.facing_deg is not None:
         guess(
-            "window_sill_to_leaf_cm", "level with the leaves", ("40 cm above", replace(opening, sill_m=0.4))
+            "window_sill_to_leaf_cm",
+            _("level with the leaves"),
+            (_("40 cm above"), replace(opening, sill_m=0.4)),
         )
     if given.word("glazing") is None:
         factor = share_passed("coated", "none") / share_passed("double", "none")
-        guess("glazing", "clear double", ("coated", replace(opening, passes=opening.passes * factor)))
+        guess("glazing", _("clear double"), (_("coated"), replace(opening, passes=opening.passes * factor)))
     if given.word("window_cover") is None:
         factor = share_passed("double", "net_curtain") / share_passed("double", "none")
-        guess("window_cover", "none", ("a net curtain", replace(opening, passes=opening.passes * factor)))
+        guess(
+            "window_cover",
+            pgettext("over the window", "none"),
+            (_("a net curtain"), replace(opening, passes=opening.passes * factor)),
+        )
     if given.number("obstruction_deg") is None and given.word("sky_seen") is None:
-        others = [(f"{deg} degrees", replace(opening, obstruction_deg=deg)) for deg in (0, 30)]
-        guess("obstruction_deg", f"{USUAL_SKYLINE_DEG:g} degrees", *others)
+        degrees = _("{degrees} degrees")
+        others = [(degrees.format(degrees=deg), replace(opening, obstruction_deg=deg)) for deg in (0, 30)]
+        guess("obstruction_deg", degrees.format(degrees=f"{USUAL_SKYLINE_DEG:g}"), *others)
 
 
 def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
@@ -153,7 +161,7 @@ def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
     reading.used += ["light_meter", "light_meter_unit"]
     if source is None:
         reading.guesses.append(
-            Guess("light_meter_source", "daylight", effect="under a lamp it would be less")
+            Guess("light_meter_source", _("daylight"), effect=_("under a lamp it would be less"))
         )
     else:
         reading.used.append("light_meter_source")
@@ -164,9 +172,11 @@ def _meter(given: Given, reading: Reading, spot: Spot | None) -> None:
     reading.guesses = [guess for guess in reading.guesses if not guess.others]  # the meter saw the window
     reading.guesses.append(
         Guess(
-            "course of the day",
-            f"read near noon on a usual day, {hours:.1f} h from sunrise to sunset",
-            effect="half as much if the day was bright, twice if it was dull",
+            _("course of the day"),
+            _("read near noon on a usual day, {hours} h from sunrise to sunset").format(
+                hours=numeral(hours, ".1f")
+            ),
+            effect=_("half as much if the day was bright, twice if it was dull"),
         )
     )
 
@@ -188,9 +198,11 @@ def _lamp(given: Given, reading: Reading) -> None:
     if lamp is not None:
         reading.situation = replace(reading.situation, lamp=lamp)
     elif given.word("grow_light") == "present":
-        reading.guesses.append(Guess("grow_light", "not counted", effect="the lamp comes on top"))
+        reading.guesses.append(Guess("grow_light", _("not counted"), effect=_("the lamp comes on top")))
     else:
-        reading.guesses.append(Guess("grow_light", "none", effect="a lamp would come on top"))
+        reading.guesses.append(
+            Guess("grow_light", pgettext("a lamp", "none"), effect=_("a lamp would come on top"))
+        )
 
 
 def _lamp_by_meter(given: Given, reading: Reading) -> Lamp | None:
@@ -216,6 +228,6 @@ def _lamp_by_figures(given: Given, reading: Reading) -> Lamp | None:
         return None
     reading.used += ["lamp_w", "lamp_distance_cm", "lamp_h_d"]
     reading.guesses.append(
-        Guess("lamp", "an LED lamp 30 cm across", effect="its share may be half or twice as much")
+        Guess(_("lamp"), _("an LED lamp 30 cm across"), effect=_("its share may be half or twice as much"))
     )
     return Lamp(ppfd_from_watts(watts, distance_cm / 100), hours, ROUGHLY)

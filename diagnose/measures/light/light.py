@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, marked, month_said, numeral
 from diagnose.measures.light.answers import Guess, read
 from diagnose.measures.light.climate import sunshine_shares
-from diagnose.measures.light.ranges import MONTHS, Range, Year
+from diagnose.measures.light.ranges import Range, Year
 from diagnose.measures.light.situation import Situation, daylight_known, this_month, year_of_light
 from diagnose.measures.measure import Assumption, Declaration, Given, Measure, percentage
 from diagnose.measures.needs import LightNeed
@@ -27,10 +28,12 @@ def _declared(name: str, meaning: str, source: str, unit: str, most: float, *mor
 
 
 DECLARED: tuple[Declaration, ...] = (
-    _declared("dli_mol_m2_d", "daily light integral at the leaf this month", _SOURCE, "mol/m²/d", 1e4),
+    _declared(
+        "dli_mol_m2_d", marked("daily light integral at the leaf this month"), _SOURCE, "mol/m²/d", 1e4
+    ),
     _declared(
         "light_share_of_least_percent",
-        "light this month against the least it lives on",
+        marked("light this month against the least it lives on"),
         _NEED,
         "%",
         1e6,
@@ -38,17 +41,21 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     _declared(
         "light_share_of_good_percent",
-        "light this month against what it grows well in",
+        marked("light this month against what it grows well in"),
         _NEED,
         "%",
         1e6,
         "plant",
     ),
-    _declared("darkest_month_dli_mol_m2_d", "daily light in the darkest month", _SOURCE, "mol/m²/d", 1e4),
-    _declared("months_below_least", "months with less light than it lives on", _NEED, "months", 12, "plant"),
+    _declared(
+        "darkest_month_dli_mol_m2_d", marked("daily light in the darkest month"), _SOURCE, "mol/m²/d", 1e4
+    ),
+    _declared(
+        "months_below_least", marked("months with less light than it lives on"), _NEED, "months", 12, "plant"
+    ),
     _declared(
         "light_limited_share_percent",
-        "share of the year with less light than it grows well in",
+        marked("share of the year with less light than it grows well in"),
         _NEED,
         "%",
         100,
@@ -66,8 +73,8 @@ def measure(given: Given) -> Iterator[Measure]:
         return
     used = tuple(dict.fromkeys(reading.used))
     assumed = (*_sky_assumptions(situation), *(_assumption(guess) for guess in reading.guesses))
-    month = MONTHS[situation.month]
-    yield Measure("dli_mol_m2_d", now.expected, used, now.low, now.high, assumed, f"a usual day in {month}")
+    remark = _("a usual day in {month}").format(month=month_said(situation.month + 1))
+    yield Measure("dli_mol_m2_d", now.expected, used, now.low, now.high, assumed, remark)
     need = given.needs.light
     if need is not None:
         yield _share("light_share_of_least_percent", now, need.least_dli_mol_m2_d, used, assumed)
@@ -89,7 +96,7 @@ def _through_the_year(
 ) -> Iterator[Measure]:
     darkest = min(range(12), key=lambda month: year[month].expected)
     low, expected, high = year[darkest]
-    yield Measure("darkest_month_dli_mol_m2_d", expected, used, low, high, assumed, MONTHS[darkest])
+    yield Measure("darkest_month_dli_mol_m2_d", expected, used, low, high, assumed, month_said(darkest + 1))
     if need is None:
         return
     used = (*used, "plant")
@@ -112,14 +119,16 @@ def _months_below(year: Year, need: float) -> tuple[float, float, float]:
 def _assumption(guess: Guess) -> Assumption:
     """Return a guess with how far the result would move, computed where other values are at hand."""
     moved = [
-        f"{label}: {now.expected:.2g} mol/m²/d" for label, other in guess.others if (now := this_month(other))
+        f"{label}: {numeral(now.expected, '.2g')} mol/m²/d"
+        for label, other in guess.others
+        if (now := this_month(other))
     ]
     return Assumption(guess.name, guess.value, "; ".join(moved) or guess.effect)
 
 
 def _sky_assumptions(situation: Situation) -> Iterator[Assumption]:
     if not daylight_known(situation):
-        yield Assumption("daylight", "not counted", "any daylight comes on top of the lamp")
+        yield Assumption(_("daylight"), _("not counted"), _("any daylight comes on top of the lamp"))
         return
     if situation.opening is None or situation.reading_dli is not None:
         return
@@ -127,8 +136,10 @@ def _sky_assumptions(situation: Situation) -> Iterator[Assumption]:
         return
     share = sunshine_shares(situation.latitude, situation.longitude)[situation.month]
     yield Assumption(
-        "clouds",
-        f"sunshine for {percentage(share.expected)} of the day, from cities nearby",
-        f"from {percentage(share.low)} to {percentage(share.high)} in the low and high figure",
+        _("clouds"),
+        _("sunshine for {percent} of the day, from cities nearby").format(percent=percentage(share.expected)),
+        _("from {low} to {high} in the low and high figure").format(
+            low=percentage(share.low), high=percentage(share.high)
+        ),
     )
-    yield Assumption("leaf", "level", "a leaf turned to the window gets more")
+    yield Assumption(_("leaf"), _("level"), _("a leaf turned to the window gets more"))

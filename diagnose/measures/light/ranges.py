@@ -23,5 +23,3 @@ Year = tuple[Range, ...]
 """Twelve ranges, January to December."""
 
 DARK = Range(0.0, 0.0, 0.0)
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-          "November", "December")  # fmt: skip

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from diagnose.language import _, numeral
 from diagnose.measures.light.lamp import Lamp
 from diagnose.measures.light.opening import FACING_DEG
 from diagnose.measures.light.ranges import Range
@@ -44,23 +45,34 @@ def _expected(month: Range) -> float:
 def _changes(situation: Situation) -> Iterator[tuple[str, str, Situation]]:
     opening = situation.opening
     if situation.reaches_leaf < 1:
-        yield "clean_leaves", "with clean leaves", replace(situation, reaches_leaf=1.0)
+        yield "clean_leaves", _("with clean leaves"), replace(situation, reaches_leaf=1.0)
     if opening is not None and situation.reading_dli is None:
         nearer_m = min(NEARER_M, opening.distance_m - BESIDE_GLASS_M)
         if nearer_m > 0:
             moved = replace(opening, distance_m=opening.distance_m - nearer_m)
-            label = f"{nearer_m * 100:.0f} cm nearer to the window"
+            label = _("{cm} cm nearer to the window").format(cm=numeral(nearer_m * 100, ".0f"))
             yield "nearer", label, replace(situation, opening=moved)
-        for direction in ("north", "east", "south", "west"):
+        for direction, label in _facing().items():
             azimuth = FACING_DEG[direction]
             if opening.facing_deg not in (None, azimuth):
                 turned = replace(opening, facing_deg=azimuth)
-                yield direction, f"at a like window facing {direction}", replace(situation, opening=turned)
+                yield direction, label, replace(situation, opening=turned)
     lamp = situation.lamp
     if lamp is None:
-        label = f"with a lamp of {EXTRA_LAMP.ppfd_umol_m2_s:g} µmol/m²/s for {EXTRA_LAMP.hours:g} h a day"
+        label = _("with a lamp of {ppfd} µmol/m²/s for {hours} h a day").format(
+            ppfd=numeral(EXTRA_LAMP.ppfd_umol_m2_s, "g"), hours=numeral(EXTRA_LAMP.hours, "g")
+        )
         yield "lamp", label, replace(situation, lamp=EXTRA_LAMP)
     elif lamp.hours < LONGEST_H:
         hours = min(LONGEST_H, lamp.hours + LONGER_H)
-        label = f"with the lamp on for {hours:g} h a day"
+        label = _("with the lamp on for {hours} h a day").format(hours=numeral(hours, "g"))
         yield "lamp_longer", label, replace(situation, lamp=replace(lamp, hours=hours))
+
+
+def _facing() -> dict[str, str]:
+    return {
+        "north": _("at a like window facing north"),
+        "east": _("at a like window facing east"),
+        "south": _("at a like window facing south"),
+        "west": _("at a like window facing west"),
+    }

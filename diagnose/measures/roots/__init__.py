@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, numeral
 from diagnose.measures.measure import Assumption, Given, Measure, percentage
 from diagnose.measures.roots.declared import DECLARED
 from diagnose.measures.roots.expected import POT_GUESS, expected_days_to_dry, told_pot
@@ -48,7 +49,9 @@ def _air(given: Given) -> Iterator[Measure]:
     height_from, assumed = "pot_height_cm", []
     if height is None and told is not None:
         height_from, height = "pot_top_cm", told.pot.height_cm
-        assumed.append(Assumption("height", f"{height:.0f} cm", "a shallower pot holds less air"))
+        assumed.append(
+            Assumption(_("height"), f"{numeral(height, '.0f')} cm", _("a shallower pot holds less air"))
+        )
     if medium is None or height is None:
         return
     used = ["medium", height_from]
@@ -62,7 +65,11 @@ def _air(given: Given) -> Iterator[Measure]:
         used.append("medium_age_months")
         kept = _OLD_AIR
         assumed.append(
-            Assumption("old medium", f"{percentage(kept)} of its first air", "fresh medium holds more")
+            Assumption(
+                _("old medium"),
+                _("{percent} of its first air").format(percent=percentage(kept)),
+                _("fresh medium holds more"),
+            )
         )
     drained_cm = max(height * above, 0.1)
     air, least, most = (
@@ -76,7 +83,7 @@ def _air(given: Given) -> Iterator[Measure]:
         min(least, air) * kept,
         max(most, air),
         tuple(assumed),
-        remark="A kind of medium, not this one: mixes of one name differ as widely as the range.",
+        remark=_("A kind of medium, not this one: mixes of one name differ as widely as the range."),
     )
 
 

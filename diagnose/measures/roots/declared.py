@@ -1,5 +1,6 @@
 """The names that the measures of roots and water provide."""
 
+from diagnose.language import marked
 from diagnose.measures.measure import Declaration
 from diagnose.measures.roots.indices import DRY_QUESTIONS, WET_QUESTIONS
 
@@ -21,10 +22,12 @@ DRYING_QUESTIONS = (
 )
 
 DECLARED: tuple[Declaration, ...] = (
-    Declaration("pot_volume_l", "what the pot holds", "geometry of a cut cone", "L", (), 0, 1000, _POT),
+    Declaration(
+        "pot_volume_l", marked("what the pot holds"), "geometry of a cut cone", "L", (), 0, 1000, _POT
+    ),
     Declaration(
         "air_filled_percent",
-        "share of the drained medium that is air, on average over the pot's height",
+        marked("share of the drained medium that is air, on average over the pot's height"),
         "Passioura 2006; Bilderback & Fonteno 1987; Int. J. Agronomy 2012, 978528; rest from memory",
         "%",
         (),
@@ -34,7 +37,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "reservoir_share_percent",
-        "height of the standing water against the pot's height",
+        marked("height of the standing water against the pot's height"),
         "ratio of the two heights; a quarter to a third is common practice",
         "%",
         (),
@@ -44,7 +47,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "days_to_dry",
-        "days from soaking until the plant wants water again, expected",
+        marked("days from soaking until the plant wants water again, expected"),
         "water in the pot over water use; J. Environ. Hort. 10(2):11; rest from memory",
         "d",
         (),
@@ -54,7 +57,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "watering_ratio",
-        "expected days to dry over the grower's interval: above 1, watered before it is dry",
+        marked("expected days to dry over the grower's interval: above 1, watered before it is dry"),
         "ratio of the two",
         "",
         (),
@@ -64,7 +67,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "overwatering_index",
-        "how strongly the answers speak of too much water",
+        marked("how strongly the answers speak of too much water"),
         "sum of the points named in the remark; weights are common practice, no source",
         "",
         (),
@@ -74,7 +77,7 @@ DECLARED: tuple[Declaration, ...] = (
     ),
     Declaration(
         "drought_index",
-        "how strongly the answers speak of too little water",
+        marked("how strongly the answers speak of too little water"),
         "sum of the points named in the remark; weights are common practice, no source",
         "",
         (),

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from diagnose.language import _, numeral
 from diagnose.measures.air.vapour import air_pressure_kpa
 from diagnose.measures.measure import Assumption, Given, Measure
 from diagnose.measures.roots.drying import (
@@ -65,7 +66,11 @@ def told_pot(given: Given) -> ToldPot | None:
         pot,
         ("pot_top_cm", *(name for name, told, _ in sides if told is not None)),
         tuple(
-            Assumption(name, f"{value:.0f} cm", "volume goes with height and with the square of width")
+            Assumption(
+                name,
+                f"{numeral(value, '.0f')} cm",
+                _("volume goes with height and with the square of width"),
+            )
             for name, told, value in sides
             if told is None
         ),
@@ -102,7 +107,9 @@ def _computed(given: Given, medium: Medium, told: ToldPot) -> Measure:
         days / basis.spread,
         days * basis.spread,
         tuple(basis.assumed),
-        remark=f"{available_ml:.0f} mL to draw at about {use_ml_d:.0f} mL a day; rough, so weigh the pot.",
+        remark=_("{available} mL to draw at about {use} mL a day; rough, so weigh the pot.").format(
+            available=numeral(available_ml, ".0f"), use=numeral(use_ml_d, ".0f")
+        ),
     )
 
 
@@ -110,12 +117,13 @@ def _surroundings(given: Given, basis: _Basis) -> Surroundings:
     usual = Surroundings()
     dli, vpd = given.number("dli_mol_m2_d"), given.number("vpd_kpa")
     if dli is None:
-        light = f"{usual.dli_mol_m2_d:.1f} mol/m²/d"
-        basis.guess("light", light, "more light dries faster", _LIGHT_GUESS)
+        light = f"{numeral(usual.dli_mol_m2_d, '.1f')} mol/m²/d"
+        basis.guess(_("light"), light, _("more light dries faster"), _LIGHT_GUESS)
     else:
         basis.used.append("dli_mol_m2_d")
     if vpd is None:
-        basis.guess("deficit of the air", f"{usual.vpd_kpa} kPa", "drier air dries faster", _DEFICIT_GUESS)
+        deficit = f"{numeral(usual.vpd_kpa)} kPa"
+        basis.guess(_("deficit of the air"), deficit, _("drier air dries faster"), _DEFICIT_GUESS)
     else:
         basis.used.append("vpd_kpa")
     elevation = given.case.place.elevation_m
@@ -148,7 +156,11 @@ def _share_of_leaves(given: Given, basis: _Basis) -> float:
         basis.used += ["leaves_standing", "plant"]
         return min(1.5, now / ((usual.standing_low + usual.standing_high) / 2))
     basis.assumed.append(
-        Assumption("leaves", f"{COVER:.0f} times the pot's top", "half the leaves, about half the use")
+        Assumption(
+            _("leaves"),
+            _("{times} times the pot's top").format(times=numeral(COVER, ".0f")),
+            _("half the leaves, about half the use"),
+        )
     )
     return 1.0
 

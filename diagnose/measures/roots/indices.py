@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from diagnose.language import _, marked, numeral, pgettext
 from diagnose.measures.measure import Given, Measure
 
 
@@ -22,6 +23,7 @@ class Choice:
 
     question: str
     words: str
+    """With a gap for the answer."""
     points: dict[str, float]
 
 
@@ -29,24 +31,28 @@ class Choice:
 # signs themselves: W-08 (finger), W-09 (soggy too long), W-10 (weight), W-11 (wilt in wet soil), W-12
 # (shrunken medium, light pot), W-19 (reservoir), D-03 and D-06 (wilt in wet or dry soil).
 _WET_CHOICES = (
-    Choice("dryness_before_watering", "watered while the medium is", {"still_wet": 20, "surface_dry": 5}),
-    Choice("medium_now", "medium now", {"soggy": 15}),
-    Choice("medium_when_drooping", "droops while the medium is", {"wet": 15}),
-    Choice("drainage", "drainage", {"none": 12, "cover_pot": 4}),
-    Choice("standing_water", "left standing in water:", {"yes": 8}),
-    Choice("watering_rule", "watering rule", {"always_moist": 6, "calendar": 3}),
-    Choice("reservoir_kept", "reservoir kept", {"always_high": 6}),
-    Choice("pot_weight", "pot weight", {"heavy": 5}),
-    Choice("fungus_gnats", "fungus gnats:", {"yes": 3}),
+    Choice(
+        "dryness_before_watering",
+        marked("watered while the medium is {answer}"),
+        {"still_wet": 20, "surface_dry": 5},
+    ),
+    Choice("medium_now", marked("medium now {answer}"), {"soggy": 15}),
+    Choice("medium_when_drooping", marked("droops while the medium is {answer}"), {"wet": 15}),
+    Choice("drainage", marked("drainage {answer}"), {"none": 12, "cover_pot": 4}),
+    Choice("standing_water", marked("left standing in water: {answer}"), {"yes": 8}),
+    Choice("watering_rule", marked("watering rule {answer}"), {"always_moist": 6, "calendar": 3}),
+    Choice("reservoir_kept", marked("reservoir kept {answer}"), {"always_high": 6}),
+    Choice("pot_weight", marked("pot weight {answer}"), {"heavy": 5}),
+    Choice("fungus_gnats", marked("fungus gnats: {answer}"), {"yes": 3}),
 )
 _DRY_CHOICES = (
-    Choice("dryness_before_watering", "before watering the medium is", {"dry_through": 15}),
-    Choice("medium_now", "medium now", {"bone_dry": 20}),
-    Choice("medium_when_drooping", "droops while the medium is", {"dry": 15}),
-    Choice("recovers_after_water", "recovers after water:", {"yes": 15}),
-    Choice("pot_weight", "pot weight", {"light": 10}),
-    Choice("runs_through", "water runs straight through:", {"yes": 8}),
-    Choice("reservoir_kept", "reservoir kept", {"low": 4}),
+    Choice("dryness_before_watering", marked("before watering the medium is {answer}"), {"dry_through": 15}),
+    Choice("medium_now", marked("medium now {answer}"), {"bone_dry": 20}),
+    Choice("medium_when_drooping", marked("droops while the medium is {answer}"), {"dry": 15}),
+    Choice("recovers_after_water", marked("recovers after water: {answer}"), {"yes": 15}),
+    Choice("pot_weight", marked("pot weight {answer}"), {"light": 10}),
+    Choice("runs_through", marked("water runs straight through: {answer}"), {"yes": 8}),
+    Choice("reservoir_kept", marked("reservoir kept {answer}"), {"low": 4}),
 )
 WET_QUESTIONS = tuple(choice.question for choice in _WET_CHOICES)
 DRY_QUESTIONS = tuple(choice.question for choice in _DRY_CHOICES)
@@ -68,10 +74,11 @@ def drought_index(given: Given, sums: dict[str, Measure]) -> Measure | None:
 
 
 def _choices(given: Given, choices: tuple[Choice, ...]) -> Iterator[Component]:
+    said = _answers_said()
     for choice in choices:
         answer = given.word(choice.question)
         if answer is not None:
-            words = f"{choice.words} {answer.replace('_', ' ')}"
+            words = _(choice.words).format(answer=said.get(answer, answer.replace("_", " ")))
             points = choice.points.get(answer, 0)
             yield Component(words, (choice.question,), points, max(choice.points.values()))
 
@@ -80,34 +87,35 @@ def _wet_sums(given: Given, sums: dict[str, Measure]) -> Iterator[Component]:
     ratio, most = _ratio(given, sums)
     if ratio is not None:
         points = most * _between(ratio, 1, 2.5)
-        yield Component(
-            f"dries in {ratio:.1f} times the watering interval", ("watering_ratio",), points, most
-        )
+        yield Component(_dries_in(ratio), ("watering_ratio",), points, most)
     air = sums.get("air_filled_percent")
     if air is not None:  # wanted: 13 to 30 % (W-01)
         points = 8 * (1 - _between(float(air.value), 5, 13))
-        yield Component(f"air in the medium {float(air.value):.0f} %", (air.name,), points, 8)
+        words = _("air in the medium {percent} %").format(percent=numeral(float(air.value), ".0f"))
+        yield Component(words, (air.name,), points, 8)
     share = sums.get("reservoir_share_percent")
     if share is not None:  # a quarter to a third (W-19)
         points = 8 * _between(float(share.value), 33, 60)
-        yield Component(f"water line at {float(share.value):.0f} % of the pot", (share.name,), points, 8)
+        words = _("water line at {percent} % of the pot").format(percent=numeral(float(share.value), ".0f"))
+        yield Component(words, (share.name,), points, 8)
 
 
 def _dry_sums(given: Given, sums: dict[str, Measure]) -> Iterator[Component]:
     ratio, most = _ratio(given, sums)
     if ratio is not None:
         points = most * (1 - _between(ratio, 0.4, 1))
-        yield Component(
-            f"dries in {ratio:.1f} times the watering interval", ("watering_ratio",), points, most
-        )
+        yield Component(_dries_in(ratio), ("watering_ratio",), points, most)
     dry, since = sums.get("days_to_dry"), given.number("days_since_watered")
     if dry is not None and since is not None:
         points = 8 * _between(since / float(dry.value), 1, 2)
-        words = f"{since:.0f} d since watering, dries in {float(dry.value):.0f} d"
+        words = _("{since} d since watering, dries in {days} d").format(
+            since=numeral(since, ".0f"), days=numeral(float(dry.value), ".0f")
+        )
         yield Component(words, ("days_since_watered", dry.name), points, 8)
     vpd = given.number("vpd_kpa")
     if vpd is not None:  # pores close from 1.25 to 1.6 kPa (A-11)
-        yield Component(f"deficit of the air {vpd:.1f} kPa", ("vpd_kpa",), 5 * _between(vpd, 1.25, 2), 5)
+        words = _("deficit of the air {kpa} kPa").format(kpa=numeral(vpd, ".1f"))
+        yield Component(words, ("vpd_kpa",), 5 * _between(vpd, 1.25, 2), 5)
 
 
 _WET_MOST = sum(max(choice.points.values()) for choice in _WET_CHOICES) + _RATIO_POINTS[True] + 8 + 8
@@ -132,10 +140,48 @@ def _index(name: str, parts: list[Component], most: float) -> Measure | None:
         tuple(dict.fromkeys(answer for part in told for answer in part.used)),
         low=min(100.0, total),
         high=min(100.0, total + unknown),
-        remark="; ".join(f"{part.words}: {part.points:.0f} of {part.most:.0f}" for part in told),
+        remark="; ".join(
+            _("{part}: {points} of {most}").format(
+                part=part.words, points=numeral(part.points, ".0f"), most=numeral(part.most, ".0f")
+            )
+            for part in told
+        ),
     )
 
 
 def _between(value: float, start: float, end: float) -> float:
     """Return 0 up to `start`, 1 from `end` on, and a straight line between."""
     return min(1.0, max(0.0, (value - start) / (end - start)))
+
+
+def _dries_in(ratio: float) -> str:
+    return _("dries in {ratio} times the watering interval").format(ratio=numeral(ratio, ".1f"))
+
+
+def _answers_said() -> dict[str, str]:
+    return {
+        "yes": pgettext("an answer about water", "yes"),
+        "no": pgettext("an answer about water", "no"),
+        "none": pgettext("an answer about water", "none"),
+        "free": pgettext("an answer about water", "free"),
+        "cover_pot": pgettext("an answer about water", "cover pot"),
+        "bone_dry": pgettext("an answer about water", "bone dry"),
+        "dry_through": pgettext("an answer about water", "dry through"),
+        "top_dry": pgettext("an answer about water", "top dry"),
+        "surface_dry": pgettext("an answer about water", "surface dry"),
+        "dry": pgettext("an answer about water", "dry"),
+        "moist": pgettext("an answer about water", "moist"),
+        "wet": pgettext("an answer about water", "wet"),
+        "still_wet": pgettext("an answer about water", "still wet"),
+        "soggy": pgettext("an answer about water", "soggy"),
+        "calendar": pgettext("an answer about water", "calendar"),
+        "pot_light": pgettext("an answer about water", "pot light"),
+        "always_moist": pgettext("an answer about water", "always moist"),
+        "reservoir": pgettext("an answer about water", "reservoir"),
+        "dries_between": pgettext("an answer about water", "dries between"),
+        "low": pgettext("an answer about water", "low"),
+        "always_high": pgettext("an answer about water", "always high"),
+        "light": pgettext("an answer about water", "light"),
+        "middling": pgettext("an answer about water", "middling"),
+        "heavy": pgettext("an answer about water", "heavy"),
+    }

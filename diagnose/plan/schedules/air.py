@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, ngettext
 from diagnose.plan.ground import Ground, days
 from diagnose.plan.records import Row, Schedule, Step
 from diagnose.rulebase.resolve import listed
@@ -31,14 +32,18 @@ def _humidity(ground: Ground, step: Step) -> Iterator[Schedule]:
     rows, date, most = [], step.date, now
     while most < goal:
         most = min(goal, most + _A_WEEK_PERCENT)
-        rows.append(Row(date, f"in this week no higher than {plain_number(most)} %"))
+        rows.append(
+            Row(date, _("in this week no higher than {percent} %").format(percent=plain_number(most)))
+        )
         date += days(7)
     if rows:
-        note = f"Now {plain_number(now)} %. Wet panes or a musty smell: less again, and more air."
+        note = _("Now {percent} %. Wet panes or a musty smell: less again, and more air.").format(
+            percent=plain_number(now)
+        )
         origin = (*listed(need.origin), "A-13", "common practice")
         yield Schedule(
             "humidity",
-            f"Damper air, up to {plain_number(goal)} %",
+            _("Damper air, up to {percent} %").format(percent=plain_number(goal)),
             tuple(rows),
             tuple(dict.fromkeys(origin)),
             note,
@@ -49,23 +54,30 @@ def _glass(ground: Ground, step: Step) -> Iterator[Schedule]:
     glass, outdoors = ground.given.before.get("glass_temp_c"), ground.number("outdoor_low_c")
     if glass is None or glass.low is None or glass.high is None or outdoors is None:
         return
-    cold = (
-        f"with {plain_number(outdoors)} °C outdoors the pane's inner face gets down to about "
-        f"{plain_number(float(glass.value))} °C ({plain_number(glass.low)} to {plain_number(glass.high)})"
+    cold = _(
+        "with {outdoors} °C outdoors the pane's inner face gets down to about {glass} °C ({low} to {high})"
+    ).format(
+        outdoors=plain_number(outdoors),
+        glass=plain_number(float(glass.value)),
+        low=plain_number(glass.low),
+        high=plain_number(glass.high),
     )
-    rows = [Row(None, cold), Row(step.date, f"leaves and pot {_FROM_GLASS_CM} cm or more from it")]
-    origin = ("A-25", "steady heat flow through the pane: see the glass measure")
-    yield Schedule("glass", "How cold the glass gets", tuple(rows), origin, glass.remark, glass.assumed)
+    away = _("leaves and pot {cm} cm or more from it").format(cm=_FROM_GLASS_CM)
+    rows = [Row(None, cold), Row(step.date, away)]
+    origin = ("A-25", _("steady heat flow through the pane: see the glass measure"))
+    yield Schedule("glass", _("How cold the glass gets"), tuple(rows), origin, glass.remark, glass.assumed)
 
 
 def _cover(step: Step) -> Schedule:
-    rows = [Row(step.date, "under the cover, closed, out of sun")]
+    rows = [Row(step.date, _("under the cover, closed, out of sun"))]
     rows += [
         Row(
             step.date + days(day),
-            f"open it {day // _COVER_STEP_D} hand's width{'s' if day > _COVER_STEP_D else ''}",
+            ngettext(
+                "open it {count} hand's width", "open it {count} hand's widths", day // _COVER_STEP_D
+            ).format(count=day // _COVER_STEP_D),
         )
         for day in range(_COVER_STEP_D, _COVER_D, _COVER_STEP_D)
     ]
-    rows.append(Row(step.date + days(_COVER_D), "cover off"))
-    return Schedule("cover", "The cover off by steps", tuple(rows), ("D-06", "common practice"))
+    rows.append(Row(step.date + days(_COVER_D), _("cover off")))
+    return Schedule("cover", _("The cover off by steps"), tuple(rows), ("D-06", "common practice"))

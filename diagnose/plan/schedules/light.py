@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from diagnose.measures.light import MONTHS, Range
+from diagnose.language import _, marked, month_said, numeral
+from diagnose.measures.light import Alternative, Range
 from diagnose.measures.light.convert import dli_from_ppfd
 from diagnose.measures.light.what_if import BESIDE_GLASS_M
 from diagnose.measures.measure import percentage
@@ -27,7 +28,7 @@ _DOWN_WEEKS, _DOWN_STEPS = 8, 4
 
 _WORTH_IT = 1.1  # a tenth more light is not worth a change; common practice, no source
 
-_MODEL = "sun, sky and window computed: see the light measure"
+_MODEL = marked("sun, sky and window computed: see the light measure")
 
 
 def schedules(ground: Ground) -> Iterator[Schedule]:
@@ -46,37 +47,51 @@ def schedules(ground: Ground) -> Iterator[Schedule]:
 
 
 def _choices(light: Light) -> Schedule:
-    month = MONTHS[light.situation.month]
-    rows = [Row(None, f"as it is now: {dli(light.now)}{_enough(light.now, light.need)}")]
-    for other in light.alternatives:
-        if other.this_month.expected >= light.now.expected * _WORTH_IT:
-            dark = f"; in the darkest month {amount(other.darkest)[0]}" if other.darkest else ""
-            rows.append(
-                Row(
-                    None,
-                    f"{other.label}: {dli(other.this_month)}{_enough(other.this_month, light.need)}{dark}",
-                )
-            )
+    month = month_said(light.situation.month + 1)
+    rows = [Row(None, _("as it is now: {light}").format(light=_judged(light.now, light.need)))]
+    rows += [
+        Row(None, _choice(other, light.need))
+        for other in light.alternatives
+        if other.this_month.expected >= light.now.expected * _WORTH_IT
+    ]
     need = light.need
-    note = (
-        f"It lives on {need.least_dli_mol_m2_d:g} and grows well from {need.good_dli_mol_m2_d:g} on."
-        if need
-        else ""
-    )
+    notes = []
+    if need:
+        notes.append(
+            _("It lives on {least} and grows well from {good} on.").format(
+                least=numeral(need.least_dli_mol_m2_d, "g"), good=numeral(need.good_dli_mol_m2_d, "g")
+            )
+        )
     if light.window_is_too_weak:
-        note += f" No place at this window gives what it lives on in {month}, so a lamp goes before a move."
-    origin = (_MODEL, *(listed(need.origin) if need else ()))
-    return Schedule(
-        "light_choices", f"What each change would bring in light in {month}", tuple(rows), origin, note
+        notes.append(
+            _(
+                "No place at this window gives what it lives on in {month}, so a lamp goes before a move."
+            ).format(month=month)
+        )
+    origin = (_(_MODEL), *(listed(need.origin) if need else ()))
+    title = _("What each change would bring in light in {month}").format(month=month)
+    return Schedule("light_choices", title, tuple(rows), origin, " ".join(notes))
+
+
+def _choice(other: Alternative, need: LightNeed | None) -> str:
+    light = _judged(other.this_month, need)
+    if other.darkest is None:
+        return f"{other.label}: {light}"
+    return _("{change}: {light}; in the darkest month {dark}").format(
+        change=other.label, light=light, dark=amount(other.darkest)[0]
     )
 
 
-def _enough(light: Range, need: LightNeed | None) -> str:
+def _judged(light: Range, need: LightNeed | None) -> str:
+    """Return a daily light integral with what it is enough for."""
+    said = dli(light)
     if need is None:
-        return ""
+        return said
     if light.expected < need.least_dli_mol_m2_d:
-        return ", less than it lives on"
-    return ", enough to live on" if light.expected < need.good_dli_mol_m2_d else ", enough to grow well"
+        return _("{light}, less than it lives on").format(light=said)
+    if light.expected < need.good_dli_mol_m2_d:
+        return _("{light}, enough to live on").format(light=said)
+    return _("{light}, enough to grow well").format(light=said)
 
 
 def _nearer(light: Light, step: Step) -> Iterator[Schedule]:
@@ -97,16 +112,18 @@ def _nearer(light: Light, step: Step) -> Iterator[Schedule]:
         rows.append(
             Row(
                 date,
-                f"{distance * 100:.0f} cm from the glass: about {dli(there)}{_enough(there, light.need)}",
+                _("{cm} cm from the glass: about {light}").format(
+                    cm=numeral(distance * 100, ".0f"), light=_judged(there, light.need)
+                ),
             )
         )
         date += days(1)
         before = there
     if not rows:
         return
-    title = f"From {opening.distance_m * 100:.0f} cm to the window in steps"
-    note = "Stop where the light is enough, or where leaves pale, curl or burn. Out of midday summer sun."
-    yield Schedule("nearer", title, tuple(rows), (_MODEL, "A-25", "common practice"), note)
+    title = _("From {cm} cm to the window in steps").format(cm=numeral(opening.distance_m * 100, ".0f"))
+    note = _("Stop where the light is enough, or where leaves pale, curl or burn. Out of midday summer sun.")
+    yield Schedule("nearer", title, tuple(rows), (_(_MODEL), "A-25", "common practice"), note)
 
 
 def _next_m(distance: float) -> float:
@@ -125,10 +142,17 @@ def _longer(ground: Ground, step: Step) -> Iterator[Schedule]:
     rows, date = [], step.date
     while hours < goal:
         hours = min(goal, hours + _LAMP_STEP_H)
-        brings = f": {plain_number(dli_from_ppfd(ppfd, hours))} mol/m²/d from the lamp" if ppfd else ""
-        rows.append(Row(date, f"{plain_number(hours)} hours a day{brings}"))
+        rows.append(Row(date, _lit(hours, ppfd)))
         date += days(_LAMP_STEP_D)
-    yield Schedule("lamp_hours", "The lamp longer by steps", tuple(rows), ("L-11", "common practice"))
+    yield Schedule("lamp_hours", _("The lamp longer by steps"), tuple(rows), ("L-11", "common practice"))
+
+
+def _lit(hours: float, ppfd: float | None) -> str:
+    if not ppfd:
+        return _("{hours} hours a day").format(hours=plain_number(hours))
+    return _("{hours} hours a day: {dli} mol/m²/d from the lamp").format(
+        hours=plain_number(hours), dli=plain_number(dli_from_ppfd(ppfd, hours))
+    )
 
 
 def _lamp(light: Light, need: LightNeed, step: Step) -> Iterator[Schedule]:
@@ -137,31 +161,43 @@ def _lamp(light: Light, need: LightNeed, step: Step) -> Iterator[Schedule]:
     if lacking <= 0:
         return
     ppfd = lacking / dli_from_ppfd(1.0, _LAMP_H)
+    hours, half, full = f"{_LAMP_H:g}", numeral(ppfd / 2, ".0f"), numeral(ppfd, ".0f")
+    gentle = _("{ppfd} µmol/m²/s at the leaf for {hours} hours a day: half power, or further off")
+    whole = _("{ppfd} µmol/m²/s at the leaf for {hours} hours a day")
     rows = (
-        Row(
-            step.date,
-            f"{ppfd / 2:.0f} µmol/m²/s at the leaf for {_LAMP_H:g} hours a day: half power, or further off",
-        ),
-        Row(step.date + days(_GENTLE_D), f"{ppfd:.0f} µmol/m²/s at the leaf for {_LAMP_H:g} hours a day"),
+        Row(step.date, gentle.format(ppfd=half, hours=hours)),
+        Row(step.date + days(_GENTLE_D), whole.format(ppfd=full, hours=hours)),
     )
-    month = "in the darkest month" if light.year else f"in {MONTHS[light.situation.month]}"
     note = (
-        f"It grows well from {need.good_dli_mol_m2_d:g} mol/m²/d on; {plain_number(lacking)} of that are lacking "
-        f"{month}, and {ppfd:.0f} µmol/m²/s for {_LAMP_H:g} hours bring them."
+        _(
+            "It grows well from {good} mol/m²/d on; {lacking} of that are lacking in the darkest month, and {ppfd} "
+            "µmol/m²/s for {hours} hours bring them."
+        )
+        if light.year
+        else _(
+            "It grows well from {good} mol/m²/d on; {lacking} of that are lacking in {month}, and {ppfd} "
+            "µmol/m²/s for {hours} hours bring them."
+        )
+    ).format(
+        good=numeral(need.good_dli_mol_m2_d, "g"),
+        lacking=plain_number(lacking),
+        month=month_said(light.situation.month + 1),
+        ppfd=full,
+        hours=hours,
     )
-    yield Schedule("lamp", "The lamp it needs", rows, ("L-11", *listed(need.origin), "common practice"), note)
+    origin = ("L-11", *listed(need.origin), "common practice")
+    yield Schedule("lamp", _("The lamp it needs"), rows, origin, note)
 
 
 def _down(step: Step) -> Schedule:
     each = _DOWN_WEEKS / _DOWN_STEPS
-    rows = [Row(step.date, "the brightest spot you have, out of midday sun")]
+    rows = [Row(step.date, _("the brightest spot you have, out of midday sun"))]
     for number in range(1, _DOWN_STEPS + 1):
         share = (
-            "in its final place"
+            _("in its final place")
             if number == _DOWN_STEPS
-            else f"{percentage(number / _DOWN_STEPS)} of the way to its final place"
+            else _("{percent} of the way to its final place").format(percent=percentage(number / _DOWN_STEPS))
         )
         rows.append(Row(step.date + days(7 * each * number), share))
-    return Schedule(
-        "step_down", "Down to less light in eight weeks", tuple(rows), ("L-64", "common practice")
-    )
+    title = _("Down to less light in eight weeks")
+    return Schedule("step_down", title, tuple(rows), ("L-64", "common practice"))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from diagnose.language import _, numeral
 from diagnose.measures.measure import percentage
 from diagnose.measures.roots.expected import told_pot
 from diagnose.measures.roots.pot import (
@@ -34,7 +35,9 @@ def _next_pot(ground: Ground, step: Step) -> Iterator[Schedule]:
     if told is None:
         return
     pot = told.pot
-    holds = f"the pot it has: {plain_number(pot.top_cm)} cm wide, about {plain_number(pot.volume_l)} L"
+    holds = _("the pot it has: {cm} cm wide, about {litres} L").format(
+        cm=plain_number(pot.top_cm), litres=plain_number(pot.volume_l)
+    )
     rows = [Row(None, holds)]
     if step.id == "pot_up_one_size":
         for width in next_pot_top_cm(pot.top_cm):
@@ -43,15 +46,19 @@ def _next_pot(ground: Ground, step: Step) -> Iterator[Schedule]:
             rows.append(
                 Row(
                     step.date,
-                    f"{plain_number(width)} cm wide: about {plain_number(wider.volume_l)} L, {gain:.0f} % more room",
+                    _("{cm} cm wide: about {litres} L, {percent} % more room").format(
+                        cm=plain_number(width),
+                        litres=plain_number(wider.volume_l),
+                        percent=numeral(gain, ".0f"),
+                    ),
                 )
             )
     else:
-        rows.append(Row(step.date, f"fresh medium in {plain_number(pot.top_cm)} cm or less, no wider"))
-    note = "Volumes of round pots of usual shape." if told.assumed or len(rows) > 2 else ""
-    yield Schedule(
-        "next_pot", "The next pot", tuple(rows), ("W-17", "geometry of a cut cone"), note, told.assumed
-    )
+        fresh = _("fresh medium in {cm} cm or less, no wider").format(cm=plain_number(pot.top_cm))
+        rows.append(Row(step.date, fresh))
+    note = _("Volumes of round pots of usual shape.") if told.assumed or len(rows) > 2 else ""
+    origin = ("W-17", _("geometry of a cut cone"))
+    yield Schedule("next_pot", _("The next pot"), tuple(rows), origin, note, told.assumed)
 
 
 def _reservoir(ground: Ground) -> Iterator[Schedule]:
@@ -59,11 +66,13 @@ def _reservoir(ground: Ground) -> Iterator[Schedule]:
     if height is None:
         return
     least, most = (plain_number(round(height * share, 1)) for share in _RESERVOIR)
-    rows = [Row(None, f"fill to {least} cm, at most {most} cm, of the {plain_number(height)} cm")]
+    fill = _("fill to {least} cm, at most {most} cm, of the {height} cm")
+    rows = [Row(None, fill.format(least=least, most=most, height=plain_number(height)))]
     if stands is not None:
         share = percentage(min(1.0, stands / height))
-        rows.insert(0, Row(None, f"now {plain_number(stands)} cm, {share} of the height"))
-    yield Schedule("reservoir", "How high the water may stand", tuple(rows), ("common practice",))
+        now = _("now {cm} cm, {percent} of the height").format(cm=plain_number(stands), percent=share)
+        rows.insert(0, Row(None, now))
+    yield Schedule("reservoir", _("How high the water may stand"), tuple(rows), ("common practice",))
 
 
 def _leaves(ground: Ground, step: Step) -> Iterator[Schedule]:
@@ -73,8 +82,13 @@ def _leaves(ground: Ground, step: Step) -> Iterator[Schedule]:
     count = round(leaves)
     kept = {leaves_to_keep(count, cut): cut for cut in (10, 20, ROOT_TRIM_MOST_PERCENT)}
     rows = tuple(
-        Row(step.date, f"if up to {cut} % of the roots go, keep {leaves} of {count} leaves, the youngest")
+        Row(
+            step.date,
+            _("if up to {percent} % of the roots go, keep {leaves} of {count} leaves, the youngest").format(
+                percent=cut, leaves=leaves, count=count
+            ),
+        )
         for leaves, cut in kept.items()
         if leaves < count
     )
-    yield Schedule("leaves_kept", "How many leaves cut roots can carry", rows, ("common practice",))
+    yield Schedule("leaves_kept", _("How many leaves cut roots can carry"), rows, ("common practice",))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from diagnose.language import _, marked
 from diagnose.plan.ground import Ground, days
 from diagnose.plan.records import Row, Schedule
 
@@ -18,45 +19,47 @@ class _Course(NamedTuple):
 # that pieces with leaves wait four weeks for feed: common practice, no source. Peeling: B-14.
 _COURSES = {
     "sprout_corms": _Course(
-        "Young plants from loose corms",
+        marked("Young plants from loose corms"),
         (
-            (0, "peeled, point up, in a millimetre of water under a lid, at 24-28 °C; air it daily"),
-            (21, "first roots; pot each into damp moss or perlite when they are 2 cm long"),
-            (28, "corms without roots by now: press them, keep the firm ones going"),
-            (42, "open the lid a little more every second day for two weeks"),
-            (56, "without a lid; a quarter of the label's feed once the first leaf has opened"),
+            (0, marked("peeled, point up, in a millimetre of water under a lid, at 24-28 °C; air it daily")),
+            (21, marked("first roots; pot each into damp moss or perlite when they are 2 cm long")),
+            (28, marked("corms without roots by now: press them, keep the firm ones going")),
+            (42, marked("open the lid a little more every second day for two weeks")),
+            (56, marked("without a lid; a quarter of the label's feed once the first leaf has opened")),
         ),
         ("B-14", "common practice", "from memory"),
     ),
     "save_the_corm": _Course(
-        "The corm without roots",
+        marked("The corm without roots"),
         (
-            (0, "washed, cut back to firm tissue, left to dry in shade"),
-            (1, "on barely damp moss or perlite under a loose cover, 23-28 °C, bright; air it daily"),
-            (21, "first roots; a soft or smelling corm is cut back again or given up"),
-            (42, "into an airy mix once roots are 2 cm long"),
+            (0, marked("washed, cut back to firm tissue, left to dry in shade")),
+            (1, marked("on barely damp moss or perlite under a loose cover, 23-28 °C, bright; air it daily")),
+            (21, marked("first roots; a soft or smelling corm is cut back again or given up")),
+            (42, marked("into an airy mix once roots are 2 cm long")),
         ),
         ("A-21", "common practice"),
     ),
     "separate_offsets": _Course(
-        "Offsets on their own",
+        marked("Offsets on their own"),
         (
             (
                 0,
-                "those with two leaves and roots of their own, each into its own small pot; damp air, no sun",
+                marked(
+                    "those with two leaves and roots of their own, each into its own small pot; damp air, no sun"
+                ),
             ),
-            (14, "open the cover a little more every second day"),
-            (28, "without a cover; first weak feed, a quarter of the label's rate"),
+            (14, marked("open the cover a little more every second day")),
+            (28, marked("without a cover; first weak feed, a quarter of the label's rate")),
         ),
         ("common practice",),
     ),
     "take_cutting": _Course(
-        "The cutting",
+        marked("The cutting"),
         (
-            (0, "node wet, leaves dry, warm and bright, no sun"),
-            (7, "change the water, and so every week"),
-            (28, "roots of 3-5 cm: into a small pot of airy mix, kept evenly damp at first"),
-            (42, "no roots by now: cut the stem afresh below the node"),
+            (0, marked("node wet, leaves dry, warm and bright, no sun")),
+            (7, marked("change the water, and so every week")),
+            (28, marked("roots of 3-5 cm: into a small pot of airy mix, kept evenly damp at first")),
+            (42, marked("no roots by now: cut the stem afresh below the node")),
         ),
         ("common practice",),
     ),
@@ -68,5 +71,5 @@ def schedules(ground: Ground) -> Iterator[Schedule]:
     for step_id, course in _COURSES.items():
         step = ground.first(step_id)
         if step is not None:
-            rows = tuple(Row(step.date + days(day), text) for day, text in course.stages)
-            yield Schedule(step_id, course.title, rows, course.origin)
+            rows = tuple(Row(step.date + days(day), _(text)) for day, text in course.stages)
+            yield Schedule(step_id, _(course.title), rows, course.origin)
