@@ -6,6 +6,7 @@ from typing import Literal
 
 from diagnose.language import _, marked, ngettext, numeral, pgettext
 from diagnose.measures.measure import Declaration
+from diagnose.measures.words import words_said
 from diagnose.rulebase.model import RECORD_KINDS, PlantProfile, Question
 
 YES_NO = {"yes": marked("yes"), "no": marked("no")}
