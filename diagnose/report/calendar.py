@@ -5,6 +5,7 @@ import uuid
 from collections.abc import Iterator
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, spoken
 from diagnose.plan import Plan, Step
 from diagnose.report.plan_text import BETTER
 
@@ -16,21 +17,23 @@ def calendar(diagnosis: Diagnosis, plan: Plan, *, with_place: bool = False) -> b
     from icalendar import Calendar, Event  # noqa: PLC0415 - only a calendar needs it
 
     made = Calendar()
-    made.add("prodid", "-//diagnose//plan//EN")
+    made.add("prodid", f"-//diagnose//plan//{spoken().upper()}")
     made.add("version", "2.0")
     made.add("calscale", "GREGORIAN")
     case = diagnosis.case
-    name = case.plant.name or case.title or case.plant.kind or "Plant"
+    known = case.plant.name or case.title or case.plant.kind or "Plant"  # the same in every language
+    name = _("Plant") if known == "Plant" else known
     for kind, step, date, text in _entries(plan):
         event = Event()
         event.add(
             "uid",
-            f"{uuid.uuid5(_SPACE, '|'.join((str(case.date), case.title, name, step.id, kind)))}@diagnose",
+            f"{uuid.uuid5(_SPACE, '|'.join((str(case.date), case.title, known, step.id, kind)))}@diagnose",
         )
         event.add("dtstamp", dt.datetime.combine(plan.date, dt.time(), dt.UTC))
         event.add("dtstart", date)
         event.add("dtend", date + dt.timedelta(days=1))
-        event.add("summary", f"{name}: {'look again: ' if kind == 'look' else ''}{step.text}")
+        summary = _("{plant}: look again: {step}") if kind == "look" else _("{plant}: {step}")
+        event.add("summary", summary.format(plant=name, step=step.text))
         event.add("description", text)
         event.add("transp", "TRANSPARENT")
         if with_place and case.place.label:
@@ -43,4 +46,4 @@ def _entries(plan: Plan) -> Iterator[tuple[str, Step, dt.date, str]]:
     for step in plan.steps:
         yield "begin", step, step.date, step.how
         if step.look_again is not None:
-            yield "look", step, step.look_again, step.expect or BETTER
+            yield "look", step, step.look_again, step.expect or _(BETTER)

@@ -1,30 +1,52 @@
-"""The collection as plain text: plants at a glance, what stands out, what was learnt, what came of a plan."""
+"""The collection as plain text: plants at a glance, what stands out, what came of a plan."""
 
 import math
 from collections.abc import Iterable
 
 from diagnose.collection.followup import Comparison
-from diagnose.collection.learning import Learned
 from diagnose.collection.overview import Overview
 from diagnose.collection.shared import Shared
 from diagnose.collection.standout import Standout
-from diagnose.collection.strengths import LEAST_CASES, Suggestion
+from diagnose.language import _, marked, ngettext, numeral, pgettext
+from diagnose.measures.leaves.exact import RateRatio
 from diagnose.report.text import wrapped
-from diagnose.report.words import decibans, percent
+from diagnose.report.words import percent
 
-_RULES_SHOWN = 8
+_LOSSES = {
+    "rising": marked("rising"),
+    "steady": marked("steady"),
+    "falling": marked("falling"),
+    "too few": marked("too few"),
+    "no recent count": marked("no recent count"),
+}
+_DUE = {"count": marked("count"), "look again": marked("look again")}
 
 
 def overview_text(rows: Iterable[Overview]) -> str:
     """Return one line a plant under a header; 79 columns where names allow."""
     rows = tuple(rows)
     if not rows:
-        return "No plants."
-    lines = [f"{'plant':<20} {'place':<15} {'leaves':>6} {'change':>6}  {'losses':<15} {'counted':>7}  due"]
+        return _("No plants.")
+    lines = [
+        _line(
+            pgettext("a column", "plant"),
+            pgettext("a column", "place"),
+            pgettext("a column", "leaves"),
+            pgettext("a column", "change"),
+            pgettext("a column", "losses"),
+            pgettext("a column", "counted"),
+            pgettext("a column", "due"),
+        )
+    ]
     lines += [_row(row) for row in rows]
     due = sum(bool(row.due) for row in rows)
     leaves = sum(row.leaves or 0 for row in rows)
-    lines.append(f"{len(rows)} {_plural('plant', len(rows))}, {leaves} leaves, {due} with something due.")
+    text = ngettext(
+        "{count} plant, {leaves} leaves, {due} with something due.",
+        "{count} plants, {leaves} leaves, {due} with something due.",
+        len(rows),
+    )
+    lines.append(text.format(count=len(rows), leaves=leaves, due=due))
     return "\n".join(lines)
 
 
@@ -35,14 +57,13 @@ def standout_text(found: Standout) -> str:
     lines = [*wrapped(standout_head(found)), ""]
     for one in found.rising:
         row = one.row
-        lines.append(
-            f"  {_cut(row.plant.name, 22):<22} {_cut(row.plant.place, 16):<16} {_rate(row):<26} p {one.p_adjusted:.2g}"
-        )
+        named = f"  {_cut(row.plant.name, 22):<22} {_cut(row.plant.place, 16):<16}"
+        lines.append(f"{named} {_rate(row):<26} p {numeral(one.p_adjusted, '.2g')}")
     lines += [
         "",
-        "What plants share that lose more than before:"
+        _("What plants share that lose more than before:")
         if found.shared
-        else "They share nothing beyond chance.",
+        else _("They share nothing beyond chance."),
     ]
     for shared in found.shared:
         lines += [f"  {line}" for line in wrapped(shared_said(shared), width=75)]
@@ -53,81 +74,34 @@ def standout_head(found: Standout) -> str:
     """Return in one sentence how many plants stand out."""
     tested = len(found.tested)
     if not found.rising and not found.shared:
-        return f"No plant loses more leaves than before beyond what chance allows ({tested} could be tested)."
-    return (
-        f"Losses rose on {len(found.rising)} of {tested} plants that could be tested, beyond chance "
-        f"(at most {percent(found.share_of_false)} of those named are expected to be there by chance)."
+        text = _(
+            "No plant loses more leaves than before beyond what chance allows ({tested} could be tested)."
+        )
+        return text.format(tested=tested)
+    text = ngettext(
+        "Losses rose on {rising} of {tested} plant that could be tested, beyond chance "
+        "(at most {percent} of those named are expected to be there by chance).",
+        "Losses rose on {rising} of {tested} plants that could be tested, beyond chance "
+        "(at most {percent} of those named are expected to be there by chance).",
+        tested,
     )
+    return text.format(rising=len(found.rising), tested=tested, percent=percent(found.share_of_false))
 
 
 def shared_said(shared: Shared) -> str:
     """Return a shared trait as a sentence."""
-    names = " = ".join(shared.names)
-    return (
-        f"{names}: {shared.raised_holders} of {shared.holders} such plants lose more than before, against "
-        f"{shared.raised - shared.raised_holders} of the {shared.tested - shared.holders} others "
-        f"(p {shared.p_adjusted:.2g} after correction)."
+    text = _(
+        "{traits}: {raised} of {holders} such plants lose more than before, against {others_raised} of the {others} "
+        "others (p {p} after correction)."
     )
-
-
-def learned_text(learned: Learned) -> str:
-    """Return how good the rankings were and what the rules gave."""
-    if not learned.cases:
-        return "\n".join(
-            wrapped("No settled case with a ranking yet; 'diagnose settle PLANT CAUSE' settles one.")
-        )
-    figures = learned.calibration
-    lines = wrapped(
-        f"{learned.cases} settled cases. The first cause was right in {learned.first_right} "
-        f"({percent(learned.first_right / learned.cases)}; 95 % interval {percent(learned.first_low)} to "
-        f"{percent(learned.first_high)}), among the first three in {learned.near_first}. "
-        f"It was said to be {percent(learned.said_of_first)} probable on average."
+    return text.format(
+        traits=" = ".join(shared.names),
+        raised=shared.raised_holders,
+        holders=shared.holders,
+        others_raised=shared.raised - shared.raised_holders,
+        others=shared.tested - shared.holders,
+        p=numeral(shared.p_adjusted, ".2g"),
     )
-    if figures:
-        parts = figures.murphy
-        lines += wrapped(
-            f"Brier score {figures.brier:.3f} (0 is perfect; saying the same for every cause scores "
-            f"{parts.uncertainty:.3f}): reliability {parts.reliability:.3f}, resolution {parts.resolution:.3f}."
-        )
-    lines += ["", "  said        forecasts  mean said  came true (95 % interval)"]
-    for one in learned.reliability:
-        b = one.bin
-        odd = "" if one.agrees else ("  said too high" if b.stated > b.came_true else "  said too low")
-        lines.append(
-            f"  {b.low:>4.0%} to {b.high:>4.0%} {b.count:>8} {b.stated:>10.1%}  {b.came_true:>6.1%} "
-            f"({one.low:.1%} to {one.high:.1%}){odd}"
-        )
-    if learned.wrong:
-        lines += ["", "Said first, turned out to be:"]
-        lines += [f"  {n:>4}  {said} -> {true}" for said, true, n in learned.wrong[:_RULES_SHOWN]]
-    helped = [rule for rule in learned.rules if rule.net_db > 0][:_RULES_SHOWN]
-    misled = [rule for rule in reversed(learned.rules) if rule.net_db < 0][:_RULES_SHOWN]
-    for title, rules in (("Rules that helped most", helped), ("Rules that misled most", misled)):
-        if rules:
-            lines += ["", f"{title} (decibans given to the truth, cases for and against it):"]
-            lines += [f"  {decibans(r.net_db):>10}  {r.helped:>4} {r.misled:>4}  {r.rule}" for r in rules]
-    return "\n".join([*lines, "", *_suggestions(learned.suggestions)])
-
-
-def _suggestions(found: tuple[Suggestion, ...]) -> list[str]:
-    if not found:
-        text = (
-            f"No strength is suggested: a house rule needs {LEAST_CASES} settled cases with its cause and "
-            f"{LEAST_CASES} with another in which it could be judged."
-        )
-        return wrapped(text)
-    lines = ["Strengths of house rules by these cases (nothing is changed by itself):"]
-    for one in found:
-        now = f"{one.strength}, {one.speaks} ({decibans(one.now)})"
-        verdict = (
-            "the present strength agrees" if one.agrees else f"suggested: {one.word or 'none of the words'}"
-        )
-        lines += wrapped(
-            f"{one.rule}: now {now}; cases say {one.decibans:+.1f} dB ({one.low:+.1f} to {one.high:+.1f}), it fired "
-            f"in {one.fired_with} of {one.known_with} with {one.cause} and in {one.fired_without} of "
-            f"{one.known_without} without; {verdict}."
-        )
-    return lines
 
 
 def comparison_text(found: Comparison, names: dict[str, str]) -> str:
@@ -135,54 +109,73 @@ def comparison_text(found: Comparison, names: dict[str, str]) -> str:
     then = names.get(found.first_then, found.first_then)
     lines = []
     if found.ratio is None:
-        lines += wrapped("Too few counts to compare losses before and since.")
+        lines += wrapped(_("Too few counts to compare losses before and since."))
     else:
-        high = f"{found.ratio.high:.2g}" if math.isfinite(found.ratio.high) else "any number"
-        ratio = f"{found.ratio.ratio:.2g}" if math.isfinite(found.ratio.ratio) else "many"
-        said = "fewer" if found.ratio.ratio < 1 else "more"
-        sure = f"{said} beyond chance" if found.ratio.p <= 0.05 else "no difference beyond chance"
-        lines += wrapped(
-            f"Lost since: {found.lost_since} in {found.days_since} days; before: {found.lost_before} in "
-            f"{found.days_before} days. Per standing leaf {ratio} times as many "
-            f"({found.ratio.low:.2g} to {high}): {sure}."
-        )
-    order = (
-        " and still first"
+        lines += wrapped(_losses_compared(found, found.ratio))
+    text = (
+        _("{cause} was {then}, with the new counts it is {now} and still first.")
         if found.still_first
-        else f"; first is now {names.get(found.first_now, found.first_now)}"
+        else _("{cause} was {then}, with the new counts it is {now}; first is now {first}.")
     )
     lines += wrapped(
-        f"{then} was {percent(found.probability_then)}, with the new counts it is "
-        f"{percent(found.probability_now)}{order}."
+        text.format(
+            cause=then,
+            then=percent(found.probability_then),
+            now=percent(found.probability_now),
+            first=names.get(found.first_now, found.first_now),
+        )
     )
     return "\n".join(lines)
 
 
+def _losses_compared(found: Comparison, ratio: RateRatio) -> str:
+    if ratio.p > 0.05:
+        sure = _("no difference beyond chance")
+    else:
+        sure = _("fewer beyond chance") if ratio.ratio < 1 else _("more beyond chance")
+    text = _(
+        "Lost since: {since} in {days_since} days; before: {before} in {days_before} days. Per standing leaf {times} "
+        "times as many ({low} to {high}): {sure}."
+    )
+    return text.format(
+        since=found.lost_since,
+        days_since=found.days_since,
+        before=found.lost_before,
+        days_before=found.days_before,
+        times=numeral(ratio.ratio, ".2g") if math.isfinite(ratio.ratio) else _("many"),
+        low=numeral(ratio.low, ".2g"),
+        high=numeral(ratio.high, ".2g") if math.isfinite(ratio.high) else _("any number"),
+        sure=sure,
+    )
+
+
 def _row(row: Overview) -> str:
     change = "" if row.change is None else f"{row.change:+d}"
-    counted = "never" if row.days_since_count is None else f"{row.days_since_count} d"
-    losses = f"{row.losses} {_times(row)}" if row.losses in ("rising", "falling") else row.losses
+    counted = _("never") if row.days_since_count is None else _("{days} d").format(days=row.days_since_count)
+    losses = _(_LOSSES[row.losses])
+    losses = f"{losses} {_times(row)}" if row.losses in ("rising", "falling") else losses
     leaves = "" if row.leaves is None else str(row.leaves)
-    case = " (case open)" if row.case_open else ""
-    return (
-        f"{_cut(row.plant.name, 20):<20} {_cut(row.plant.place, 15):<15} {leaves:>6} {change:>6}  "
-        f"{losses:<15} {counted:>7}  {', '.join(row.due)}{case}"
-    ).rstrip()
+    due = ", ".join(_(_DUE[one]) for one in row.due)
+    due = _("{due} (case open)").format(due=due).strip() if row.case_open else due
+    return _line(row.plant.name, row.plant.place, leaves, change, losses, counted, due)
+
+
+def _line(*cells: str) -> str:
+    plant, place, leaves, change, losses, counted, due = cells
+    told = f"{_cut(plant, 20):<20} {_cut(place, 15):<15} {leaves:>6} {change:>6}  {losses:<15} {counted:>7}  {due}"
+    return told.rstrip()
 
 
 def _times(row: Overview) -> str:
-    return "from none" if row.ratio is None or math.isinf(row.ratio) else f"x{row.ratio:.2g}"
+    return _("from none") if row.ratio is None or math.isinf(row.ratio) else f"x{numeral(row.ratio, '.2g')}"
 
 
 def _rate(row: Overview) -> str:
     if row.lost_per_30d is None or row.lost_per_30d_before is None:
         return ""
-    return f"{row.lost_per_30d:.1f} in 30 d, {row.lost_per_30d_before:.1f} before"
+    text = _("{now} in 30 d, {before} before")
+    return text.format(now=numeral(row.lost_per_30d, ".1f"), before=numeral(row.lost_per_30d_before, ".1f"))
 
 
 def _cut(text: str, most: int) -> str:
     return text if len(text) <= most else text[: most - 1] + "…"
-
-
-def _plural(word: str, count: int) -> str:
-    return word if count == 1 else f"{word}s"

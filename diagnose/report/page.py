@@ -1,18 +1,21 @@
 """A diagnosis and its plan -> one page: everything a reader elsewhere needs, in words, tables and pictures."""
 
+import datetime as dt
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, date_short, ngettext, numeral
 from diagnose.plan import Caution, Plan, Schedule, Step
 from diagnose.ranking import Line, RankedCause
 from diagnose.report.pictures import interval_bar, weight_bar
-from diagnose.report.plan_text import parted, purpose
+from diagnose.report.plan_text import parted, purpose, unasked_said
 from diagnose.report.text import origin_said_in
 from diagnose.report.views import View, leaves_view, light_view
-from diagnose.report.words import decibans, heading, likelihood, percent, verdict
-from diagnose.rulebase.model import RECORD_KINDS
+from diagnose.report.words import assumed_said, decibans, heading, likelihood, percent, verdict
+from diagnose.rulebase.model import RECORD_KINDS, Question
+from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.strengths import probability
 
 WEIGHT_OFF_DB, PRIOR_OFF_DB = 2.5, 5.0
@@ -21,7 +24,6 @@ factor of three): common practice, no source."""
 
 _NINE_IN_TEN = 1.645 / math.sqrt(3)  # of sums of evenly spread errors, by the normal law
 
-_SEEN = ("leaf_loss", "new_growth")
 _REASONED = 3
 _LEAST_SCALE_DB = 10.0  # so that slight hints alone do not look heavy
 
@@ -83,7 +85,6 @@ class Page:
     place: str
     verdict: str
     story: str
-    seen: tuple[Told, ...]
     told: tuple[Told, ...]
     ranking: tuple[Ranked, ...]
     reasons: tuple[Reason, ...]
@@ -93,13 +94,18 @@ class Page:
     """Questions that the grower was asked and could not answer."""
     not_known: tuple[tuple[str, tuple[str, ...]], ...]
     """The other questions without an answer, under their headings."""
+    open: int
+    """How many those are."""
+    unasked: tuple[str, ...]
+    """Steps that hang on questions without an answer."""
     plan: Plan
     purpose: str
     parts: tuple[tuple[str, tuple[Step, ...]], ...]
+    assumed: Mapping[str, tuple[str, ...]]
+    """What each schedule of the plan assumes, by the schedule's id."""
     problems: tuple[str, ...]
     rules: str
-    house: tuple[str, ...]
-    """Names of the house files in use."""
+    """Which rules were in use."""
     sources: tuple[tuple[str, str], ...]
     """Ids named on the page and what they stand for."""
 
@@ -109,29 +115,31 @@ def page(diagnosis: Diagnosis, plan: Plan, *, with_place: bool = False) -> Page:
     case, ranking = diagnosis.case, diagnosis.ranking
     shown = ranking.causes[: max(_REASONED, len(plan.causes))]
     heaviest = max(_LEAST_SCALE_DB, *(abs(line.decibans) for cause in shown for line in cause.lines))
-    told = tuple(_told(diagnosis))
-    seen = tuple(diagnosis.base.subjects[one].name for one in _SEEN if one in diagnosis.base.subjects)
     views = (leaves_view(diagnosis), light_view(plan))
-    standing = diagnosis.base.standing.values()
+    not_known = tuple(_not_known(diagnosis))
     return Page(
         title=heading(diagnosis),
         plant=_plant(diagnosis),
         place=_place(diagnosis) if with_place else "",
         verdict=verdict(diagnosis),
         story=case.story,
-        seen=tuple(one for one in told if one.subject in seen),
-        told=tuple(one for one in told if one.subject not in seen),
+        told=tuple(_told(diagnosis)),
         ranking=tuple(_ranked(cause, ranking.first.score_db) for cause in ranking.causes),
         reasons=tuple(_reason(diagnosis, cause, heaviest) for cause in shown),
         views=tuple(view for view in views if view is not None),
         asked=tuple(question.text for question in diagnosis.unanswered if question.id in case.not_known),
-        not_known=tuple(_not_known(diagnosis)),
+        not_known=not_known,
+        open=sum(len(questions) for _subject, questions in not_known),
+        unasked=tuple(unasked_said(diagnosis.base, one) for one in plan.unasked),
         plan=plan,
         purpose=purpose(plan),
         parts=tuple((title, tuple(steps)) for title, steps in parted(plan)),
+        assumed={
+            schedule.id: tuple(assumed_said(diagnosis.base, one) for one in schedule.assumed)
+            for schedule in plan.schedules
+        },
         problems=_problems(diagnosis, with_place=with_place),
-        rules=diagnosis.base.hash,
-        house=tuple(sorted({place.file.rpartition("/")[2] for place in standing if place.house})),
+        rules=_rules(diagnosis.base),
         sources=tuple(_sources(diagnosis, plan, shown)),
     )
 
@@ -145,14 +153,12 @@ def interval_db(cause: RankedCause) -> tuple[float, float]:
 
 def _ranked(cause: RankedCause, first_db: float) -> Ranked:
     low, high = interval_db(cause)
-    narrow = percent(probability(low)) == percent(probability(high))
+    least, most = percent(probability(low)), percent(probability(high))
     return Ranked(
         cause.rank,
         cause.name,
         percent(cause.probability),
-        percent(probability(low))
-        if narrow
-        else f"{percent(probability(low))} to {percent(probability(high))}",
+        least if least == most else _("{low} to {high}").format(low=least, high=most),
         likelihood(cause.probability),
         _signed(cause.score_db),
         interval_bar(cause.score_db, low, high, first_db),
@@ -195,13 +201,20 @@ def _told(diagnosis: Diagnosis) -> Iterator[Told]:
                 names = [
                     (choice.label, facts.get(f"{question.id}.{choice.id}")) for choice in question.choices
                 ]
-                if any(fact is not None for _, fact in names):
+                if any(fact is not None for _label, fact in names):
                     yes = [label for label, fact in names if fact is not None and fact.value == "yes"]
-                    answers.append((question.text, ", ".join(yes) or "none of them"))
+                    answers.append((question.text, ", ".join(yes) or _("none of them")))
             elif question.id in facts and facts[question.id].source in ("answer", "event"):
-                answers.append((question.text, facts[question.id].said))
+                answers.append((question.text, _said(diagnosis, question)))
         if answers:
             yield Told(subject.name, tuple(answers))
+
+
+def _said(diagnosis: Diagnosis, question: Question) -> str:
+    fact = diagnosis.facts[question.id]
+    if question.kind == "date" and not isinstance(fact.value, str):
+        return date_short(diagnosis.case.date - dt.timedelta(days=fact.value))
+    return fact.said
 
 
 def _not_known(diagnosis: Diagnosis) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -215,15 +228,34 @@ def _not_known(diagnosis: Diagnosis) -> Iterator[tuple[str, tuple[str, ...]]]:
 def _plant(diagnosis: Diagnosis) -> str:
     plant = diagnosis.case.plant
     profile = diagnosis.base.plants.get(plant.profile or "")
-    judged = f"judged as {profile.name}" if profile else "judged as a plant of unknown kind"
+    judged = (
+        _("judged as {plant}").format(plant=profile.name)
+        if profile
+        else _("judged as a plant of unknown kind")
+    )
     return ", ".join(part for part in (plant.name, plant.kind, judged) if part)
 
 
 def _place(diagnosis: Diagnosis) -> str:
     place = diagnosis.case.place
-    position = "" if place.latitude is None else f"latitude {place.latitude:g}°"
-    position += "" if place.longitude is None else f", longitude {place.longitude:g}°"
-    return ", ".join(part for part in (place.label, place.city, place.country, position) if part)
+    at = (
+        (_("latitude {degrees}°"), place.latitude),
+        (_("longitude {degrees}°"), place.longitude),
+    )
+    position = [text.format(degrees=numeral(value, "g")) for text, value in at if value is not None]
+    return ", ".join(part for part in (place.label, place.city, place.country, *position) if part)
+
+
+def _rules(base: RuleBase) -> str:
+    files = sorted({place.file.rpartition("/")[2] for place in base.standing.values() if place.house})
+    if not files:
+        return _("Rule base {hash}.").format(hash=base.hash)
+    text = ngettext(
+        "Rule base {hash}, with house file {files}.",
+        "Rule base {hash}, with house files {files}.",
+        len(files),
+    )
+    return text.format(hash=base.hash, files=", ".join(files))
 
 
 def _problems(diagnosis: Diagnosis, *, with_place: bool) -> tuple[str, ...]:

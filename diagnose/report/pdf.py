@@ -1,16 +1,21 @@
 """A page as PDF, by WeasyPrint, which is an extra: it needs Pango, a library of the system."""
 
-_MISSING = (
-    "no PDF maker (WeasyPrint, or the Pango library it needs)",
-    "one",
-    "install it with pip install 'diagnose[pdf]' and Pango (on Debian libpango-1.0-0 and libpangoft2-1.0-0)",
-)
+from diagnose.language import _
 
 
 class PdfMissingError(Exception):
-    """There is nothing here that makes PDFs; `told` says what was found, what expected, and how to mend it."""
+    """There is nothing here that makes PDFs."""
 
-    told = _MISSING
+    @property
+    def told(self) -> tuple[str, str, str]:
+        """What was found, what was expected, and how to mend it."""
+        return (
+            _("no PDF maker (WeasyPrint, or the Pango library it needs)"),
+            _("one"),
+            _("install it with {command} and Pango (on Debian libpango-1.0-0 and libpangoft2-1.0-0)").format(
+                command="pip install 'diagnose[pdf]'"
+            ),
+        )
 
 
 def pdf(html: str) -> bytes:

@@ -5,10 +5,11 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from diagnose.language import _, day_in_short, day_said, ngettext, pgettext, spoken
 from diagnose.report.page import Page
 from diagnose.report.pictures import interval_scale
-from diagnose.report.plan_text import BETTER, LIMITS, day, why_held
-from diagnose.report.words import day_in_short, lower_first
+from diagnose.report.plan_text import LIMITS, look_again, take_care, why_held
+from diagnose.report.words import with_house
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -20,12 +21,15 @@ _LINE_START = re.compile(r"^([-+=>#]|\d+[.)])(?=\s|$|#)")
 
 def html(page: Page, paper: str = "") -> str:
     """Return the page as one HTML file without outside parts; `paper` (a4 or letter) fixes the sheet of a PDF."""
-    return _environment(markdown=False).get_template("report.html").render(page=page, paper=paper)
+    template = _environment(markdown=False).get_template("report.html")
+    return template.render(
+        page=page, paper=paper, language=spoken(), scale=interval_scale(), limits=_(LIMITS)
+    )
 
 
 def markdown(page: Page) -> str:
     """Return the page as Markdown that reads well as plain text."""
-    text = _environment(markdown=True).get_template("report.md").render(page=page)
+    text = _environment(markdown=True).get_template("report.md").render(page=page, limits=_(LIMITS))
     return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
 
 
@@ -40,9 +44,18 @@ def _environment(*, markdown: bool) -> "Environment":
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        extensions=["jinja2.ext.i18n"],
     )
-    environment.filters |= {"day": day, "short": day_in_short, "lower_first": lower_first, "why": why_held}
-    environment.globals |= {"better": BETTER, "limits": LIMITS, "scale": interval_scale()}
+    environment.install_gettext_callables(  # type: ignore[attr-defined] # by the extension
+        _, ngettext, newstyle=False, pgettext=pgettext
+    )
+    environment.filters |= {"day": day_said, "short": day_in_short}
+    environment.globals |= {
+        "look_again": look_again,
+        "take_care": take_care,
+        "why_held": why_held,
+        "with_house": with_house,
+    }
     return environment
 
 

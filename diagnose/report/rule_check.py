@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Literal
 
+from diagnose.language import _, ngettext
 from diagnose.problems import Problem
 from diagnose.report.documents import Document
 from diagnose.report.rule_text import tables
-from diagnose.report.words import counted
 from diagnose.rulebase.check import CHECKS, severity
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -71,16 +71,23 @@ def check_document(base: RuleBase, problems: Sequence[Problem]) -> CheckDocument
 
 def remark_line(problem: Problem) -> str:
     """Return a problem as one line: its sentence, whether it is advice, and the id of its check."""
-    advice = "advice, " if severity(problem) == "advice" else ""
-    return f"{problem.sentence()} [{advice}{problem.check}]"
+    text = _("{sentence} [advice, {check}]") if severity(problem) == "advice" else "{sentence} [{check}]"
+    return text.format(sentence=problem.sentence(), check=problem.check)
 
 
 def summary(base: RuleBase, problems: Sequence[Problem]) -> str:
     """Return how much was looked at and how much was found."""
     entries = ", ".join(f"{len(entries)} {name}" for name, entries in tables(base).items() if entries)
     kinds = Counter(severity(problem) for problem in problems)
-    advice = f", {counted(kinds['advice'], 'piece')} of advice" if kinds["advice"] else ""
-    return f"{counted(len(base.files), 'file')}, {entries}: {counted(kinds['fault'], 'fault')}{advice}."
+    faults = ngettext("{count} fault", "{count} faults", kinds["fault"]) if kinds["fault"] else _("no faults")
+    found = [faults.format(count=kinds["fault"])]
+    if kinds["advice"]:
+        advice = ngettext("{count} piece of advice", "{count} pieces of advice", kinds["advice"])
+        found.append(advice.format(count=kinds["advice"]))
+    text = ngettext(
+        "{count} file, {entries}: {found}.", "{count} files, {entries}: {found}.", len(base.files)
+    )
+    return text.format(count=len(base.files), entries=entries, found=", ".join(found))
 
 
 def sarif(problems: Sequence[Problem], folder: Path) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from diagnose.report.rulebook.as_text import page_text
 from diagnose.report.rulebook.pages import Pages, tables
+from diagnose.report.words import with_house
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase
 
 __all__ = ["entry_text", "one_liner", "tables"]
@@ -13,8 +14,7 @@ def one_liner(base: RuleBase, table: str, entry: AnyEntry) -> str:
         (getattr(entry, name) for name in ("because", "text", "name", "title") if getattr(entry, name, None)),
         "",
     )
-    house = " (house)" if base.is_house(table, entry.id) else ""
-    return f"{table:<9} {entry.id:<40} {gist}{house}"
+    return with_house(f"{table:<9} {entry.id:<40} {gist}", house=base.is_house(table, entry.id))
 
 
 def entry_text(base: RuleBase, table: str, entry: AnyEntry) -> str:

@@ -4,13 +4,16 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, ngettext, pgettext
 from diagnose.ranking import RankedCause
-from diagnose.report.words import counted, decibans, heading, lower_first, percent, verdict
+from diagnose.report.words import decibans, heading, lower_first, percent, verdict, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
 CAUSES_WITH_REASONS = 3
+_BESIDE = " " * 11  # below the text that hangs beside a weight
 LINES_EACH = 5
+OPEN_SHOWN = 5
 
 
 def ranking_text(diagnosis: Diagnosis) -> str:
@@ -18,9 +21,10 @@ def ranking_text(diagnosis: Diagnosis) -> str:
     parts = [heading(diagnosis), *wrapped(verdict(diagnosis)), ""]
     parts += [rank_line(ranked) for ranked in diagnosis.ranking.causes]
     for ranked in diagnosis.ranking.causes[:CAUSES_WITH_REASONS]:
-        parts += ["", f"Why {lower_first(ranked.name)} is {ordinal(ranked.rank)}:", *_reasons(ranked)]
-    parts += ["", *wrapped(_not_known(diagnosis)), f"Rules {diagnosis.base.hash}{_house(diagnosis)}."]
-    return "\n".join(parts)
+        why = _("Why {cause} is {place}:")
+        why = why.format(cause=lower_first(ranked.name), place=ordinal(ranked.rank))
+        parts += ["", *wrapped(why), *_reasons(ranked)]
+    return "\n".join([*parts, "", *_not_known(diagnosis), "", *wrapped(_rules(diagnosis))])
 
 
 def origin_said_in(base: RuleBase, origin: str) -> str:
@@ -36,34 +40,43 @@ def wrapped(text: str, width: int = WIDTH) -> list[str]:
 
 def rank_line(ranked: RankedCause) -> str:
     """Return a cause as one line: rank, name, probability, score."""
-    house = "  (house)" if ranked.house else ""
     numbers = f"{percent(ranked.probability):>6}  {decibans(ranked.score_db):>10}"
-    return f"{ranked.rank:>3}  {ranked.name:<40} {numbers}{house}"
+    return with_house(f"{ranked.rank:>3}  {ranked.name:<40} {numbers}", house=ranked.house)
 
 
 def _reasons(ranked: RankedCause) -> Iterator[str]:
     lines = [line for line in ranked.lines if line.kind == "evidence"]
     for line in lines[:LINES_EACH]:
-        yield from hung(f"{decibans(line.decibans):>9}  ", line.text + (" (house)" if line.house else ""))
+        yield from hung(f"{decibans(line.decibans):>9}  ", with_house(line.text, house=line.house))
     rest = len(lines) - LINES_EACH
     if not lines:
-        yield "           nothing known speaks for or against it"
+        yield from hung(_BESIDE, _("nothing known speaks for or against it"))
     elif rest > 0:
-        yield f"           and {rest} more: diagnose why CASE {ranked.id}"
+        text = _("and {count} more: {command}")
+        yield from hung(_BESIDE, text.format(count=rest, command=f"diagnose why CASE {ranked.id}"))
 
 
-def _not_known(diagnosis: Diagnosis) -> str:
-    if not diagnosis.unanswered:
-        return "Every question that applies was answered."
-    ids = ", ".join(question.id for question in diagnosis.unanswered[:8])
-    more = len(diagnosis.unanswered) - 8
-    return f"Not known: {ids}" + (f" and {more} more." if more > 0 else ".")
+def _not_known(diagnosis: Diagnosis) -> Iterator[str]:
+    still_open = [question.text for question in diagnosis.unanswered]
+    if not still_open:
+        yield from wrapped(_("Every question that applies was answered."))
+        return
+    yield from wrapped(_("Not known:"))
+    yield from bullet_list(still_open[:OPEN_SHOWN])
+    more = len(still_open) - OPEN_SHOWN
+    if more > 0:
+        yield from bullet_list([_("and {count} more").format(count=more)])
 
 
-def _house(diagnosis: Diagnosis) -> str:
+def _rules(diagnosis: Diagnosis) -> str:
     standing = diagnosis.base.standing.values()
-    files = {place.file for place in standing if place.house}
-    return f", with {counted(len(files), 'house file')}" if files else ""
+    files = len({place.file for place in standing if place.house})
+    if not files:
+        return _("Rules {hash}.").format(hash=diagnosis.base.hash)
+    text = ngettext(
+        "Rules {hash}, with {count} house file.", "Rules {hash}, with {count} house files.", files
+    )
+    return text.format(hash=diagnosis.base.hash, count=files)
 
 
 def hung(start: str, text: str) -> list[str]:
@@ -73,7 +86,12 @@ def hung(start: str, text: str) -> list[str]:
 
 def ordinal(rank: int) -> str:
     """Return a rank in words."""
-    return {1: "first", 2: "second", 3: "third"}.get(rank, f"number {rank}")
+    words = {
+        1: pgettext("a place in the ranking", "first"),
+        2: pgettext("a place in the ranking", "second"),
+        3: pgettext("a place in the ranking", "third"),
+    }
+    return words.get(rank) or pgettext("a place in the ranking", "number {rank}").format(rank=rank)
 
 
 def bullet_list(items: Iterable[str]) -> list[str]:

@@ -5,14 +5,16 @@ from dataclasses import dataclass
 
 from diagnose.case import Case, Event
 from diagnose.diagnosis import Diagnosis
+from diagnose.language import _, date_short, month_said, numeral, pgettext
 from diagnose.measures.leaves.consistency import followed
 from diagnose.measures.leaves.history import History, Stretch
-from diagnose.measures.light import MONTHS, Range
+from diagnose.measures.light import Range
 from diagnose.measures.needs import LightNeed
 from diagnose.plan import Plan
 from diagnose.plan.light import amount, dli
 from diagnose.report.pictures import leaves_picture, light_picture
 from diagnose.report.pictures.leaves import Mark, Rise
+from diagnose.report.words import event_said, which_said
 
 MOST_ROWS = 30
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -41,18 +43,25 @@ def leaves_view(diagnosis: Diagnosis) -> View | None:
     rise = rise_of_losses(diagnosis)
     sentence = _leaves_sentence(diagnosis, history, rise)
     return View(
-        title="Leaves over time",
-        picture=leaves_picture(history, [mark for mark, _ in marked], rise, case.date, sentence),
+        title=_("Leaves over time"),
+        picture=leaves_picture(history, [mark for mark, _event in marked], rise, case.date, sentence),
         sentence=sentence,
-        head=("from", "to", "standing then", "opened", "lost", "which went"),
+        head=(
+            pgettext("a date", "from"),
+            pgettext("a date", "to"),
+            _("standing then"),
+            _("opened"),
+            _("lost"),
+            _("which went"),
+        ),
         rows=tuple(
             (
-                _day(s.start),
-                _day(s.end),
+                date_short(s.start),
+                date_short(s.end),
                 _count(s.present_after),
                 _count(s.new),
                 _count(s.lost),
-                s.which or "",
+                which_said(s.which),
             )
             for s in _told_stretches(history)[-MOST_ROWS:]
         ),
@@ -76,24 +85,24 @@ def light_view(plan: Plan) -> View | None:
         return None
     sentence = _light_sentence(light.year[light.situation.month], light.situation.month, light.need)
     return View(
-        title="Light through the year",
+        title=_("Light through the year"),
         picture=light_picture(light.year, light.situation.month, light.need, sentence),
         sentence=sentence,
-        head=("month", "mol/m²/d expected", "low to high", "this is"),
+        head=(_("month"), _("mol/m²/d expected"), _("low to high"), _("this is")),
         rows=tuple(
             (
-                name,
+                month_said(number),
                 *amount(month),
                 _enough(month, light.need),
             )
-            for name, month in zip(MONTHS, light.year, strict=True)
+            for number, month in enumerate(light.year, start=1)
         ),
     )
 
 
 def _event(event: Event) -> str:
-    note = f", {event.note}" if event.note else ""
-    return f"{_day(event.date)}: {event.kind.replace('_', ' ')}{note}"
+    kind = f"{event_said(event.kind)}, {event.note}" if event.note else event_said(event.kind)
+    return _("{date}: {event}").format(date=date_short(event.date), event=kind)
 
 
 def _told_stretches(history: History) -> list[Stretch]:
@@ -120,24 +129,51 @@ def _leaves_sentence(diagnosis: Diagnosis, history: History, rise: Rise | None) 
     first, last = history.stretches[0].start, history.stretches[-1].end
     new = sum(s.new or 0 for s in history.stretches)
     lost = sum(s.lost or 0 for s in history.stretches)
-    words = f"From {_day(first)} to {_day(last)}, {new} opened and {lost} were lost"
-    if history.present:
-        words += f"; {history.present[0][1]} stood at first and {history.present[-1][1]} at last"
-    words += "."
-    if rise is not None:
-        after = diagnosis.facts.get("loss_change_after")
-        came = f", after: {after.said}" if after is not None and after.value != "none" else ""
-        words += f" Losses rose about {_day(rise.date)} (between {_day(rise.earliest)} and {_day(rise.latest)}{came})."
-    return words
+    text = (
+        _(
+            "From {start} to {end}, {new} opened and {lost} were lost; {before} stood at first and {now} at last."
+        )
+        if history.present
+        else _("From {start} to {end}, {new} opened and {lost} were lost.")
+    )
+    words = text.format(
+        start=date_short(first),
+        end=date_short(last),
+        new=new,
+        lost=lost,
+        before=history.present[0][1] if history.present else "",
+        now=history.present[-1][1] if history.present else "",
+    )
+    if rise is None:
+        return words
+    after = diagnosis.facts.get("loss_change_after")
+    text = (
+        _("Losses rose about {day} (between {earliest} and {latest}).")
+        if after is None or after.value == "none"
+        else _("Losses rose about {day} (between {earliest} and {latest}, after: {event}).")
+    )
+    rose = text.format(
+        day=date_short(rise.date),
+        earliest=date_short(rise.earliest),
+        latest=date_short(rise.latest),
+        event=after.said if after else "",
+    )
+    return f"{words} {rose}"
 
 
 def _light_sentence(now: Range, month: int, need: LightNeed | None) -> str:
-    words = f"In {MONTHS[month]} the leaf gets {dli(now)} on a usual day"
+    said = {"month": month_said(month + 1), "light": dli(now)}
     if need is None:
-        return words + "; what this plant needs is not known."
-    return (
-        f"{words}: {_enough(now, need)}. It lives on {need.least_dli_mol_m2_d:g} and grows well from "
-        f"{need.good_dli_mol_m2_d:g} on."
+        text = _("In {month} the leaf gets {light} on a usual day; what this plant needs is not known.")
+        return text.format(**said)
+    text = _(
+        "In {month} the leaf gets {light} on a usual day: {enough}. It lives on {least} and grows well from {good} on."
+    )
+    return text.format(
+        **said,
+        enough=_enough(now, need),
+        least=numeral(need.least_dli_mol_m2_d, "g"),
+        good=numeral(need.good_dli_mol_m2_d, "g"),
     )
 
 
@@ -145,15 +181,11 @@ def _enough(light: Range, need: LightNeed | None) -> str:
     if need is None:
         return ""
     if light.high < need.least_dli_mol_m2_d:
-        return "less than it lives on"
+        return _("less than it lives on")
     if light.low < need.least_dli_mol_m2_d:
-        return "perhaps less than it lives on"
-    return "enough to live on" if light.expected < need.good_dli_mol_m2_d else "enough to grow well"
-
-
-def _day(date: dt.date) -> str:
-    return f"{date.day} {date:%b %Y}"
+        return _("perhaps less than it lives on")
+    return _("enough to live on") if light.expected < need.good_dli_mol_m2_d else _("enough to grow well")
 
 
 def _count(number: int | None) -> str:
-    return "not told" if number is None else str(number)
+    return _("not told") if number is None else str(number)

@@ -1,26 +1,41 @@
-"""Numbers and dates put into words, the same everywhere."""
+"""Numbers, causes and kinds put into words, the same everywhere."""
 
-import datetime as dt
+from collections.abc import Sequence
 
 from diagnose.diagnosis import Diagnosis
-from diagnose.measures.measure import percentage
+from diagnose.language import SOURCE, _, and_listed, date_said, marked, ngettext, numeral, spoken
+from diagnose.measures.measure import Assumption, percentage
+from diagnose.rulebase.rulebase import RuleBase
 
 _LIKELIHOOD = (
     # likelihood scale of Mastrandrea et al. 2010, Guidance note for lead authors on uncertainties (IPCC);
     # from memory
-    (0.99, "virtually certain"),
-    (0.90, "very likely"),
-    (0.66, "likely"),
-    (0.33, "about as likely as not"),
-    (0.10, "unlikely"),
-    (0.01, "very unlikely"),
-    (0.00, "exceptionally unlikely"),
+    (0.99, marked("virtually certain")),
+    (0.90, marked("very likely")),
+    (0.66, marked("likely")),
+    (0.33, marked("about as likely as not")),
+    (0.10, marked("unlikely")),
+    (0.01, marked("very unlikely")),
+    (0.00, marked("exceptionally unlikely")),
 )
+
+_EVENTS = {
+    "brought_home": marked("brought home"),
+    "moved": marked("moved"),
+    "repotted": marked("repotted"),
+    "medium_changed": marked("medium changed"),
+    "fed": marked("fed"),
+    "treated": marked("treated"),
+    "heating_on": marked("heating on"),
+    "other": marked("other"),
+}
+
+_WHICH = {"oldest": marked("oldest"), "middle": marked("middle"), "newest": marked("newest")}
 
 
 def likelihood(probability: float) -> str:
     """Return the word for a probability."""
-    return next(word for least, word in _LIKELIHOOD if probability >= least)
+    return _(next(word for least, word in _LIKELIHOOD if probability >= least))
 
 
 def percent(probability: float) -> str:
@@ -34,50 +49,66 @@ def percent(probability: float) -> str:
 
 def decibans(value: float) -> str:
     """Return decibans with their sign: + speaks for the cause, - against it."""
-    return f"{value:+.2f}".rstrip("0").rstrip(".") + " dB"
+    return f"{numeral(round(value, 2), '+g')} dB"
+
+
+def event_said(kind: str) -> str:
+    """Return the kind of a dated event in words."""
+    return _(_EVENTS.get(kind, kind))
+
+
+def which_said(which: str | None) -> str:
+    """Return which leaves went, in words; nothing where it was not told."""
+    return _(_WHICH[which]) if which else ""
+
+
+def with_house(text: str, *, house: bool) -> str:
+    """Return a text, marked where a house rule said it."""
+    return _("{text} (house)").format(text=text) if house else text
 
 
 def heading(diagnosis: Diagnosis) -> str:
     """Return what the case is called and its date."""
     case = diagnosis.case
-    name = case.title or case.plant.name or case.plant.kind or "Unnamed plant"
-    return f"{name}, {date_said(case.date)}"
-
-
-def date_said(date: dt.date) -> str:
-    """Return a date as it is said, such as 8 November 2026."""
-    return f"{date.day} {date:%B %Y}"  # %-d would do, but not on Windows
-
-
-def day_in_short(date: dt.date | None) -> str:
-    """Return a day of the coming months, such as Sun 8 Nov; nothing for no date."""
-    return f"{date:%a} {date.day} {date:%b}" if date else ""
-
-
-def counted(count: int, thing: str) -> str:
-    """Return how many there are of a thing, such as 1 case, 2 cases, no cases."""
-    return f"{count or 'no'} {thing}{'' if count == 1 else 's'}"
+    name = case.title or case.plant.name or case.plant.kind or _("Unnamed plant")
+    return _("{plant}, {date}").format(plant=name, date=date_said(case.date))
 
 
 def verdict(diagnosis: Diagnosis) -> str:
     """Return in one or two sentences how far the ranking can be trusted."""
     ranking = diagnosis.ranking
     first = ranking.first
-    name = first.name
-    lower = lower_first(name)
+    said = {"likelihood": likelihood(first.probability), "percent": percent(first.probability)}
     if ranking.verdict == "too_little":
-        return "Too little is known to rank the causes: answer a few more questions."
+        return _("Too little is known to rank the causes: answer a few more questions.")
     if ranking.verdict == "none_likely":
-        return (
-            f"No cause is likely from what is known; the first, {lower}, is {likelihood(first.probability)} "
-            f"({percent(first.probability)})."
-        )
+        text = _("No cause is likely from what is known; the first, {cause}, is {likelihood} ({percent}).")
+        return text.format(cause=lower_first(first.name), **said)
     if ranking.verdict == "close":
-        others = " and ".join(lower_first(ranking.of(cause).name) for cause in ranking.close[:3])
-        return f"{name} comes first, but {others} {'is' if len(ranking.close) == 1 else 'are'} too close to call."
-    return f"{name} is {likelihood(first.probability)} ({percent(first.probability)})."
+        others = ranking.close[:3]
+        text = ngettext(
+            "{first} comes first, but {others} is too close to call.",
+            "{first} comes first, but {others} are too close to call.",
+            len(ranking.close),
+        )
+        return text.format(first=first.name, others=causes_said([ranking.of(one).name for one in others]))
+    return _("{cause} is {likelihood} ({percent}).").format(cause=first.name, **said)
+
+
+def causes_said(names: Sequence[str]) -> str:
+    """Return causes listed within a sentence; names that have an "and" or a comma of their own stay whole."""
+    return and_listed([lower_first(name) for name in names])
 
 
 def lower_first(text: str) -> str:
-    """Return text as it stands inside a sentence."""
-    return text[:1].lower() + text[1:]
+    """Return text as it stands inside a sentence: English begins it small; other languages have nouns with capitals."""
+    return text[:1].lower() + text[1:] if spoken() == SOURCE else text
+
+
+def assumed_said(base: RuleBase, assumed: Assumption) -> str:
+    """Return in a sentence what was assumed for want of an answer, a question by its text."""
+    question = base.questions.get(assumed.name)
+    name = question.text if question else assumed.name.replace("_", " ")
+    return _("Assumed: {name} {value}; {effect}.").format(
+        name=name, value=assumed.value, effect=assumed.effect
+    )

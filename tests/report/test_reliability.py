@@ -12,7 +12,7 @@ def test_every_bin_is_drawn_and_said():
     found = calibration([(0.05, False)] * 19 + [(0.05, True)] + [(0.95, True)] * 9 + [(0.95, False)])
     drawn = ET.fromstring(reliability_diagram(found))  # noqa: S314 - our own text
     assert len(drawn.findall("{http://www.w3.org/2000/svg}circle")) == 2
-    assert "stated 5 %, came true 5% of 20" in drawn.attrib["aria-label"]
+    assert "stated 5 %, came true 5 % of 20" in drawn.attrib["aria-label"]
 
 
 def test_the_interval_is_wilsons():

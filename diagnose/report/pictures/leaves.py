@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from diagnose.language import _, date_short, month_short
 from diagnose.measures.leaves.history import History
 from diagnose.report.pictures.svg import Point, dot, line, path, picture, rectangle, text, ticks
 
@@ -54,8 +55,8 @@ def leaves_picture(
         parts += [line((x(rise.date), _TOP), (x(rise.date), _FOOT - 12), "against", 1.5, "7 5")]
         near_end = x(rise.date) > _WIDTH / 2
         place = x(rise.date) + (-6 if near_end else 6)
-        parts.append(text((place, _GROUND - 8), "losses rise", "end" if near_end else "start"))
-    parts.append(text((_LEFT, 17), "leaves standing", soft=True))
+        parts.append(text((place, _GROUND - 8), _("losses rise"), "end" if near_end else "start"))
+    parts.append(text((_LEFT, 17), _("leaves standing"), soft=True))
     for mark in scale:
         y = at(first, mark)[1]
         parts += [
@@ -75,11 +76,11 @@ def leaves_picture(
 def _flows(history: History, x: Callable[[dt.date], float]) -> list[str]:
     """Return bars between counts: opened upwards and filled, lost downwards and hollow, each with its number."""
     flows = [(s, s.new or 0, s.lost or 0) for s in history.stretches if s.new or s.lost]
-    most = max((max(new, lost) for _, new, lost in flows), default=1)
+    most = max((max(new, lost) for _stretch, new, lost in flows), default=1)
     parts = [
         line((_LEFT, _ZERO), (_WIDTH - _RIGHT, _ZERO), "axis"),
-        text((_LEFT - 8, _ZERO - 8), "new", "end", soft=True),
-        text((_LEFT - 8, _ZERO + 18), "lost", "end", soft=True),
+        text((_LEFT - 8, _ZERO - 8), _("new"), "end", soft=True),
+        text((_LEFT - 8, _ZERO + 18), _("lost"), "end", soft=True),
     ]
     for stretch, new, lost in flows:
         left, right = x(stretch.start), x(stretch.end)
@@ -105,13 +106,12 @@ def _dates(first: dt.date, until: dt.date, x: Callable[[dt.date], float]) -> lis
     ]
     if len(months) < _FEWEST_MONTHS:
         ends = ((first, "start"), (until, "end"))
-        return [
-            text((x(date), _FOOT + 4), f"{date.day} {date:%b %Y}", anchor, soft=True) for date, anchor in ends
-        ]
+        return [text((x(date), _FOOT + 4), date_short(date), anchor, soft=True) for date, anchor in ends]
     every = -(-len(months) // 8)
     parts = []
     for number, date in enumerate(months[::every]):
-        words = f"{date:%b}" + (f" {date.year}" if number == 0 or date.month <= every else "")
+        year_is_new = number == 0 or date.month <= every
+        words = f"{month_short(date.month)} {date.year}" if year_is_new else month_short(date.month)
         anchor = "end" if x(date) > _WIDTH - 60 else "middle"
         parts.append(text((x(date), _FOOT + 4), words, anchor, soft=True))
     return parts

@@ -1,5 +1,6 @@
 """One line of a ledger as a signed bar: to the right for the cause and filled, to the left against it and hollow."""
 
+from diagnose.language import _
 from diagnose.report.pictures.svg import line, picture, rectangle
 from diagnose.report.words import decibans
 
@@ -13,5 +14,6 @@ def weight_bar(value_db: float, most_db: float) -> str:
     side = "for" if value_db > 0 else "against"
     bar = rectangle((middle if value_db > 0 else middle - length, 3), length, _HEIGHT - 6, side)
     axis = line((middle, 0), (middle, _HEIGHT), "axis")
-    label = f"{decibans(value_db)}, {side} the cause" if value_db else "0 dB"
+    said = _("{weight}, for the cause") if value_db > 0 else _("{weight}, against the cause")
+    label = said.format(weight=decibans(value_db)) if value_db else "0 dB"
     return picture(_WIDTH, _HEIGHT, label, [bar, axis] if value_db else [axis], "bar")

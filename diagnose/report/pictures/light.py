@@ -1,6 +1,7 @@
 """Light through the year against what the plant needs."""
 
-from diagnose.measures.light import MONTHS, Year
+from diagnose.language import _, month_short, numeral
+from diagnose.measures.light import Year
 from diagnose.measures.needs import LightNeed
 from diagnose.report.pictures.svg import Point, area, dot, line, path, picture, rectangle, text, ticks
 
@@ -22,34 +23,34 @@ def light_picture(year: Year, month: int, need: LightNeed | None, label: str) ->
         return _LEFT + (number + 0.5) * _STEP, _TOP + (1 - amount / most) * (_HEIGHT - _TOP - _BOTTOM)
 
     ground = _HEIGHT - _BOTTOM
-    parts = [text((_LEFT, 18), "mol/m²/d of light at the leaf", soft=True)]
+    parts = [text((_LEFT, 18), _("mol/m²/d of light at the leaf"), soft=True)]
     for mark in marks:
         y = at(0, mark)[1]
         parts += [
             line((_LEFT, y), (_WIDTH - _RIGHT, y)),
-            text((_LEFT - 8, y + 4.5), f"{mark:g}", "end", soft=True),
+            text((_LEFT - 8, y + 4.5), numeral(mark, "g"), "end", soft=True),
         ]
     lows = [at(number, light.low) for number, light in enumerate(year)]
     highs = [at(number, light.high) for number, light in enumerate(year)]
     line_points = [at(number, light.expected) for number, light in enumerate(year)]
     parts += [area([*highs, *reversed(lows)]), path(line_points), *(dot(point, 3) for point in line_points)]
-    for amount, words in zip(needs, ("lives on", "grows well from"), strict=False):
+    for amount, words in zip(needs, (_("lives on {amount}"), _("grows well from {amount}")), strict=False):
         y = at(0, amount)[1]
         parts += [line((_LEFT, y), (_WIDTH - _RIGHT, y), "against", 1.5, "7 5")]
         side = (
             (_LEFT + 4, "start") if month >= 6 else (_WIDTH - _RIGHT, "end")
         )  # clear of the case's own month
-        parts.append(text((side[0], y - 5), f"{words} {amount:g}", side[1]))
+        parts.append(text((side[0], y - 5), words.format(amount=numeral(amount, "g")), side[1]))
     x = at(month, 0)[0]
     parts += [
         line((x, _TOP), (x, ground), "axis", 1, "2 3"),
         rectangle((x - _STEP / 2, ground + 4), _STEP, 24, "band"),
     ]
-    for number, name in enumerate(MONTHS):
+    for number in range(12):
         parts.append(
             text(
                 (at(number, 0)[0], ground + 21),
-                name[:3],
+                month_short(number + 1),
                 "middle",
                 soft=number != month,
                 bold=number == month,

@@ -3,6 +3,8 @@
 import math
 
 from diagnose.calibration import Bin, Calibration
+from diagnose.language import _
+from diagnose.measures.measure import percentage
 from diagnose.report.pictures.svg import dot, line, picture, text
 from diagnose.report.words import percent
 
@@ -20,9 +22,9 @@ def reliability_diagram(found: Calibration) -> str:
     parts += [line(_at(0, 0), _at(1, 1), "axis", dashes="4 3")]
     for mark in _MARKS:
         x, y = _at(mark, 0)
-        parts.append(text((x, y + 18), f"{mark:.0%}".replace("%", " %"), "middle", soft=True))
+        parts.append(text((x, y + 18), percentage(mark), "middle", soft=True))
         x, y = _at(0, mark)
-        parts.append(text((x - 8, y + 4), f"{mark:.0%}".replace("%", " %"), "end", soft=True))
+        parts.append(text((x - 8, y + 4), percentage(mark), "end", soft=True))
     for one in found.bins:
         low, high = wilson(one.came_true, one.count)
         parts.append(line(_at(one.stated, low), _at(one.stated, high), "for", 2))
@@ -30,7 +32,7 @@ def reliability_diagram(found: Calibration) -> str:
         x, y = _at(one.stated, one.came_true)
         parts.append(text((x + 7, y - 6), str(one.count), soft=True))
     parts.append(
-        text((_LEFT, _TOP + _SIDE + 44), "across: stated; up: came true; beside: how many", soft=True)
+        text((_LEFT, _TOP + _SIDE + 44), _("across: stated; up: came true; beside: how many"), soft=True)
     )
     return picture(_WIDTH, _HEIGHT, _said(found.bins), parts, "reliability")
 
@@ -47,5 +49,9 @@ def _at(stated: float, came_true: float) -> tuple[float, float]:
 
 
 def _said(bins: tuple[Bin, ...]) -> str:
-    rows = (f"stated {percent(one.stated)}, came true {one.came_true:.0%} of {one.count}" for one in bins)
-    return "Reliability: " + "; ".join(rows)
+    row = _("stated {stated}, came true {came_true} of {count}")
+    rows = (
+        row.format(stated=percent(one.stated), came_true=percentage(one.came_true), count=one.count)
+        for one in bins
+    )
+    return _("Reliability: {rows}").format(rows="; ".join(rows))

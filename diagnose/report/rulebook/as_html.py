@@ -4,8 +4,10 @@ from collections.abc import Iterator
 from html import escape
 from pathlib import PurePath
 
+from diagnose.language import _, spoken
 from diagnose.report.rulebook.book import Book, Chapter
 from diagnose.report.rulebook.page import Link, Page, Part, Run
+from diagnose.report.words import with_house
 
 _STYLE = """
 body { max-width: 48em; margin: 2em auto; padding: 0 1em; font: 1em/1.5 serif; color: #222; background: #fff; }
@@ -33,13 +35,13 @@ def book_html(book: Book) -> str:
     title = escape(book.title)
     lines = [
         "<!DOCTYPE html>",
-        '<html lang="en-GB">',
+        f'<html lang="{spoken()}">',
         '<head><meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f"<title>{title}</title>",
         f"<style>{_STYLE}</style></head>",
         f"<body><h1>{title}</h1><p>{escape(book.about)}</p>",
-        "<nav><h2>Contents</h2>",
+        f"<nav><h2>{escape(_('Contents'))}</h2>",
         *(line for chapter in book.chapters for line in _contents(chapter)),
         "</nav><main>",
         *(line for chapter in book.chapters for line in _chapter(chapter)),
@@ -68,9 +70,9 @@ def _chapter(chapter: Chapter) -> Iterator[str]:
 
 
 def _page(page: Page) -> Iterator[str]:
-    house = " (house)" if page.house else ""
-    also = f" <small>{escape(page.id)}{house}</small>" if page.title != page.id else house
-    yield f'<article id="{escape(anchor(page.table, page.id))}"><h3>{escape(page.title)}{also}</h3>'
+    also = f" <small>{escape(with_house(page.id, house=page.house))}</small>" if page.title != page.id else ""
+    title = page.title if also else with_house(page.id, house=page.house)
+    yield f'<article id="{escape(anchor(page.table, page.id))}"><h3>{escape(title)}{also}</h3>'
     if page.file:
         yield f'<p class="file">{escape(PurePath(page.file).name)}</p>'
     labelled = [part for part in page.parts if part.label]

@@ -7,6 +7,7 @@ from pathlib import PurePath
 from diagnose.report.rulebook.as_html import anchor
 from diagnose.report.rulebook.book import Book, Chapter
 from diagnose.report.rulebook.page import Link, Page, Part, Run
+from diagnose.report.words import with_house
 
 _SPECIAL = re.compile(r"[\\`*{}\[\]<>#&~|!]|(?<![a-z0-9])_|_(?![a-z0-9])|^[-+=]|(?<=^\d)[.)]|(?<=^\d\d)[.)]")
 """All that CommonMark could read as markup; a backslash before it makes it plain (CommonMark 0.31, 2.4)."""
@@ -36,8 +37,8 @@ def _chapter(chapter: Chapter) -> Iterator[str]:
 
 def _page(page: Page) -> Iterator[str]:
     named = f"{page.title} ({page.id})" if page.title != page.id else page.id
-    house = " (house)" if page.house else ""
-    yield from ("", f'<a id="{anchor(page.table, page.id)}"></a>', "", f"### {_plain(named + house)}")
+    title = with_house(named, house=page.house)
+    yield from ("", f'<a id="{anchor(page.table, page.id)}"></a>', "", f"### {_plain(title)}")
     if page.file:
         yield from ("", f"*{_plain(PurePath(page.file).name)}*")
     for part in page.parts:

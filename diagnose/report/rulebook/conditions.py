@@ -1,8 +1,9 @@
 """Conditions, examples and origins in words, with links to what they name."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from diagnose.report.rulebook.page import Link, Run, joined
+from diagnose.language import _, marked, pgettext
+from diagnose.report.rulebook.page import Link, Run, filled, joined
 from diagnose.report.text import origin_said_in
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.model import Facts, Origins
@@ -11,19 +12,22 @@ from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.vocabulary import Term
 
 _SAID = {
-    "is": "is",
-    "is_not": "is not",
-    "one_of": "is",
-    "below": "is below",
-    "above": "is above",
-    "at_least": "is at least",
-    "at_most": "is at most",
+    "is": marked("{fact} is {value}"),
+    "is_not": marked("{fact} is not {value}"),
+    "one_of": marked("{fact} is {value}"),
+    "below": marked("{fact} is below {value}"),
+    "above": marked("{fact} is above {value}"),
+    "at_least": marked("{fact} is at least {value}"),
+    "at_most": marked("{fact} is at most {value}"),
 }
 
 
 def condition_run(base: RuleBase, condition: Condition) -> Run:
     """Return a condition in words."""
-    for name, joint in (("all", " and "), ("any", " or ")):
+    for name, joint in (
+        ("all", pgettext("between conditions", " and ")),
+        ("any", pgettext("between conditions", " or ")),
+    ):
         inner: tuple[Condition, ...] = getattr(condition, name) or ()
         if inner:
             parts = [condition_run(base, one) for one in inner]
@@ -43,8 +47,13 @@ def condition_run(base: RuleBase, condition: Condition) -> Run:
     values = operand if isinstance(operand, tuple) else (operand,)
     words = [term.said(value) for value in values if value is not None]
     if operator == "between":
-        return (*fact_run(base, name), f" is between {words[0]} and {words[1]}")
-    return (*fact_run(base, name), f" {_SAID[operator]} {' or '.join(words)}")
+        between = _("{fact} is between {least} and {most}")
+        return filled(between, fact=fact_run(base, name), least=words[0], most=words[1])
+    return filled(_(_SAID[operator]), fact=fact_run(base, name), value=_alternatives(words))
+
+
+def _alternatives(words: Sequence[str]) -> str:
+    return pgettext("between conditions", " or ").join(words)
 
 
 def finding_link(base: RuleBase, finding: str) -> Link:
@@ -65,9 +74,10 @@ def fact_run(base: RuleBase, name: str) -> Run:
 def example_run(base: RuleBase, facts: Facts) -> Run:
     """Return a worked example in words."""
     known = [
-        (
-            *fact_run(base, name),
-            f" is {base.vocabulary[name].said(value) if name in base.vocabulary else value}",
+        filled(
+            _("{fact} is {value}"),
+            fact=fact_run(base, name),
+            value=base.vocabulary[name].said(value) if name in base.vocabulary else str(value),
         )
         for name, value in facts.items()
     ]

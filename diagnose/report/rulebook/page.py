@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import chain
+from string import Formatter
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,15 @@ def joined(runs: Iterable[Run], joint: str) -> Run:
     """Return runs as one, with the joint between them."""
     parts = [((joint,) if position else ()) + run for position, run in enumerate(runs)]
     return tuple(chain.from_iterable(parts))
+
+
+def filled(message: str, **parts: Piece | Run) -> Run:
+    """Return a message with pieces, links among them, in its named places."""
+    run: list[Piece] = []
+    for text, name, _spec, _conversion in Formatter().parse(message):
+        part = parts[name] if name else ()
+        run += [text, *(part if isinstance(part, tuple) else (part,))]
+    return tuple(piece for piece in run if piece)
 
 
 def plain(run: Run) -> str:
