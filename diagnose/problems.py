@@ -63,6 +63,11 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return _("did you mean {word}").format(word=quoted(close[0])) if close else ""
 
 
+def one_of(names: Iterable[str]) -> str:
+    """Return "one of a, b, c" for the names of which one was expected."""
+    return _("one of {names}").format(names=", ".join(names))
+
+
 def shown(value: object) -> str:
     """Return a value as it may stand in a sentence: quoted if text, as in a TOML file if not, cut if long."""
     if isinstance(value, str):

@@ -7,6 +7,7 @@ from typing import Literal
 from diagnose.case import Case
 from diagnose.diagnosis import Diagnostician
 from diagnose.engine import OTHERWISE, RuleEngine, limits
+from diagnose.language import _
 from diagnose.problems import Problem
 from diagnose.rulebase.check import check_base
 from diagnose.rulebase.check.entries import problem
@@ -73,7 +74,7 @@ def worked_examples(base: RuleBase) -> list[Worked]:
 
 
 def _run(rules: Sequence[tuple[str, AnyRule]], giving: dict[str, list[Rule]]) -> Iterator[Worked]:
-    needed = _with_what_they_rest_on([rule for _, rule in rules], giving)
+    needed = _with_what_they_rest_on([rule for _table, rule in rules], giving)
     engine = RuleEngine([rule for rule in needed.values() if not isinstance(rule, Conflict)])
     for table, rule in rules:
         for kind, examples in (("fires", rule.fires), ("silent", rule.silent)):
@@ -89,7 +90,7 @@ def _with_what_they_rest_on(rules: Sequence[AnyRule], giving: dict[str, list[Rul
     needed = {rule.id: rule for rule in rules}
     work = list(rules)
     while work:
-        for _, test in conditions_in(work.pop().when, ()):
+        for _path, test in conditions_in(work.pop().when, ()):
             for rule in giving.get(test.finding or "", ()):
                 if rule.id not in needed:
                     needed[rule.id] = rule
@@ -108,25 +109,29 @@ def _examples(base: RuleBase, worked: Sequence[Worked]) -> Iterator[Problem]:
             continue
         here = (one.table, one.rule, (one.kind, one.index))
         if one.kind == "silent":
-            found, expected = "an example that makes the rule fire", "one on which it stays silent"
-            yield problem(base, "example", here, found, expected, "choose a near miss, or move it to fires")
+            found, expected = _("an example that makes the rule fire"), _("one on which it stays silent")
+            yield problem(
+                base, "example", here, found, expected, _("choose a near miss, or move it to fires")
+            )
         else:
-            found, expected = "an example on which the rule stays silent", "one that makes it fire"
+            found, expected = _("an example on which the rule stays silent"), _("one that makes it fire")
             yield problem(base, "example", here, found, expected, _what_lacks(base, one))
 
 
 def _what_lacks(base: RuleBase, one: Worked) -> str:
     held = _held(base.rules, one.fired)
     lacking = []
-    for _, test in conditions_in(one.rule.when, ()):
+    for _path, test in conditions_in(one.rule.when, ()):
         state = truth(test, one.facts, held)
         if test.finding and state != "true":
-            lacking.append(f"{test.finding} is not concluded")
+            lacking.append(_("{finding} is not concluded").format(finding=test.finding))
         elif state == "unknown":
-            lacking.append(f"{test.fact} is not given")
+            lacking.append(_("{fact} is not given").format(fact=test.fact))
         elif state == "false":
-            lacking.append(f"{test.fact} = {one.facts[test.fact or '']} does not pass")
-    return "in it " + ", ".join(dict.fromkeys(lacking))
+            lacking.append(
+                _("{fact} = {value} does not pass").format(fact=test.fact, value=one.facts[test.fact or ""])
+            )
+    return _("in it {lacking}").format(lacking=", ".join(dict.fromkeys(lacking)))
 
 
 def _unseen(
@@ -142,9 +147,9 @@ def _unseen(
     diagnostician.close()
     for name, rule in sides.items():
         if name in unseen:
-            found = "no worked example and no demo case in which it speaks"
-            mend = "add an example to silent in which the condition is known to be false"
-            yield problem(base, "unseen", ("evidence", rule, ("otherwise",)), found, "one at least", mend)
+            found = _("no worked example and no demo case in which it speaks")
+            mend = _("add an example to silent in which the condition is known to be false")
+            yield problem(base, "unseen", ("evidence", rule, ("otherwise",)), found, _("one at least"), mend)
 
 
 def _at_rule(base: RuleBase, limit: Problem) -> Problem:

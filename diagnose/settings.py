@@ -6,6 +6,7 @@ from typing import Literal
 import tomli_w
 
 from diagnose.case import Record
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem
 from diagnose.tomlfiles.read import fit, read_toml
 from diagnose.wholefile import write_whole
@@ -41,6 +42,8 @@ def write_settings(file: Path, settings: Settings) -> tuple[Problem, ...]:
         file.parent.mkdir(parents=True, exist_ok=True)
         write_whole(file, tomli_w.dumps(settings.model_dump(exclude_defaults=True)).encode())
     except OSError as error:
-        found = f"a file that cannot be written ({error.strerror})"
-        return (Problem(str(file), None, "", found, "a file that can be written", "check its permissions"),)
+        found = _("a file that cannot be written ({reason})").format(reason=error.strerror)
+        return (
+            Problem(str(file), None, "", found, _("a file that can be written"), _("check its permissions")),
+        )
     return ()

@@ -99,7 +99,7 @@ def test_a_failed_write_leaves_the_old_file(tmp_path, monkeypatch):
         ),
         (
             'date = 2026-01-14\n[answers]\nmedium = "soil_mix"\nodd = { x = 1 }\n',
-            "line 4, answers, odd: found {'x': 1}, expected",
+            "line 4, answers, odd: found { x = 1 }, expected",
             Case(date=dt.date(2026, 1, 14), answers={"medium": "soil_mix"}),
         ),
     ],

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from diagnose.language import _, numeral, quoted
 from diagnose.problems import Problem
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import Branch, Comparison, NegatedFindingError, branch_count, branches, negated
@@ -48,7 +49,7 @@ def compile_rules(rules: Iterable[Rule | Evidence]) -> tuple[tuple[Compiled, ...
     rules = tuple(rules)
     compiled: list[Compiled] = []
     problems = [
-        _problem(name, f"{count} rules of this id", "each id once")
+        _problem(name, _("{count} rules of this id").format(count=count), _("each id once"))
         for name, count in Counter(rule.id for rule in rules).items()
         if count > 1
     ]
@@ -90,16 +91,16 @@ def _problem(rule: str, found: str, expected: str, mend: str = "") -> Problem:
 def _too_many(side: str, count: int) -> Problem:
     return _problem(
         side,
-        f"a condition that multiplies out into {count} alternatives",
-        f"at most {MOST_BRANCHES}",
-        "give a finding from one of its any or one_of parts, and use that finding here",
+        _("a condition that multiplies out into {count} alternatives").format(count=numeral(count, ",")),
+        _("at most {most}").format(most=MOST_BRANCHES),
+        _("give a finding from one of its any or one_of parts, and use that finding here"),
     )
 
 
 def _negated_finding(rule: str, finding: str) -> Problem:
     return _problem(
         rule,
-        f"otherwise on a condition that uses finding {finding!r}",
-        "conditions on facts alone beside otherwise, since a finding is never known to be false",
-        "name the facts behind the finding, or leave otherwise out",
+        _("otherwise on a condition that uses the finding {finding}").format(finding=quoted(finding)),
+        _("conditions on facts alone beside otherwise, since a finding is never known to be false"),
+        _("name the facts behind the finding, or leave otherwise out"),
     )

@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from diagnose.engine.compile import Compiled, Pattern, compile_rules
+from diagnose.language import _, marked, numeral, quoted
 from diagnose.problems import BadInputError, Problem, shown
 from diagnose.rulebase.logic import DECIMALS, Comparison
 from diagnose.rulebase.model import Evidence, Rule
@@ -24,7 +25,7 @@ SESSION = "case"
 START = "_"
 _RESERVED = (START, f"sid-{SESSION}")  # ids of the start fact and of the session's own state
 _WORD = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?")
-_PLAIN = "a word of lower-case letters, digits and underscores"
+PLAIN_WORD = marked("a word of lower-case letters, digits and underscores")
 
 
 class EngineLimitError(BadInputError):
@@ -49,20 +50,24 @@ def checked(rules: Iterable[Rule | Evidence]) -> tuple[Compiled, ...]:
 def beyond(compiled: Sequence[Compiled]) -> Iterator[Problem]:
     """Yield a Problem for every bound that these rules pass together."""
     if len(compiled) > MOST_RULES:
-        yield _fault("rules", f"{len(compiled)} with their alternatives", f"at most {MOST_RULES}")
+        yield _fault(
+            _("rules"),
+            _("{count} with their alternatives").format(count=numeral(len(compiled), ",")),
+            _at_most(MOST_RULES),
+        )
     for rule in compiled:
         if (count := len(rule.patterns)) > MOST_PATTERNS:
-            found = f"{count} facts and findings asked for together"
-            mend = "give a finding from some of them, and use that finding here"
-            yield _fault(f"rule {rule.id}", found, f"at most {MOST_PATTERNS}", mend)
+            found = _("{count} facts and findings asked for together").format(count=count)
+            mend = _("give a finding from some of them, and use that finding here")
+            yield _fault(f"rule {rule.id}", found, _at_most(MOST_PATTERNS), mend)
     patterns = Counter(pattern for rule in compiled for pattern in rule.patterns)
     facts = {pattern.name for pattern in patterns if pattern.kind == "fact"}
     findings = {pattern.name for pattern in patterns if pattern.kind == "finding"}
     yield from _names(facts, findings)
     for pattern, count in patterns.items():
         if count > MOST_SHARERS:
-            found = f"{count} rules or alternatives that ask the same of it"
-            yield _fault(f"{pattern.kind} {pattern.name}", found, f"at most {MOST_SHARERS}")
+            found = _("{count} rules or alternatives that ask the same of it").format(count=count)
+            yield _fault(f"{pattern.kind} {pattern.name}", found, _at_most(MOST_SHARERS))
     by_fact: dict[str, list[Pattern]] = {}
     for pattern in patterns:
         if pattern.kind == "fact":
@@ -80,32 +85,38 @@ def fnv(name: str) -> int:
 
 
 def _names(facts: set[str], findings: set[str]) -> Iterator[Problem]:
-    for kind, names in (("facts", facts), ("findings", findings)):
+    for kind, names in ((_("facts"), facts), (_("findings"), findings)):
         if len(names) > MOST_NAMES:
-            yield _fault(kind, f"{len(names)} different names in rules", f"at most {MOST_NAMES}")
+            yield _fault(
+                kind, _("{count} different names in rules").format(count=len(names)), _at_most(MOST_NAMES)
+            )
     for name in sorted(facts & findings):
-        found = "a fact and a finding of this name"
-        yield _fault(f"finding {name}", found, "each name for one thing", "rename the finding")
+        found = _("a fact and a finding of this name")
+        yield _fault(f"finding {name}", found, _("each name for one thing"), _("rename the finding"))
     by_hash: dict[int, list[str]] = {}
     for name in (*_RESERVED, *sorted(facts | findings)):
         if name in _RESERVED or word_fits(name):
             by_hash.setdefault(fnv(name), []).append(name)
         else:
-            yield _fault("names", shown(name), _PLAIN)
+            yield _fault(_("names"), shown(name), _(PLAIN_WORD))
     for first, *others in by_hash.values():
         for other in others:
-            found = f"{first!r} and {other!r}, which the engine cannot tell apart"
-            yield _fault("names", found, "names with different hashes", f"rename {other!r}")
+            found = _("{one} and {other}, which the engine cannot tell apart")
+            found = found.format(one=quoted(first), other=quoted(other))
+            mend = _("rename {name}").format(name=quoted(other))
+            yield _fault(_("names"), found, _("names with different hashes"), mend)
 
 
 def _variants(name: str, patterns: Sequence[Pattern]) -> Iterator[Problem]:
     tests = {test for pattern in patterns for test in pattern.tests}
-    for what, count in (("tests", len(tests)), ("sets of tests", len(patterns))):
+    for said, count in (
+        (_("{count} different tests of it in rules"), len(tests)),
+        (_("{count} different sets of tests of it in rules"), len(patterns)),
+    ):
         if count > MOST_VARIANTS:
-            found = f"{count} different {what} of it in rules"
-            yield _fault(f"fact {name}", found, f"at most {MOST_VARIANTS}")
+            yield _fault(f"fact {name}", said.format(count=count), _at_most(MOST_VARIANTS))
     if len({isinstance(test.operand, str) for test in tests}) > 1:
-        yield _fault(f"fact {name}", "a test for a word and one for a number", "one or the other")
+        yield _fault(f"fact {name}", _("a test for a word and one for a number"), _("one or the other"))
     for test in tests:
         yield from _operand(test)
 
@@ -114,13 +125,22 @@ def _operand(test: Comparison) -> Iterator[Problem]:
     place, operand = f"fact {test.fact}", test.operand
     if isinstance(operand, str):
         if not word_fits(operand):
-            yield _fault(place, shown(operand), _PLAIN)
+            yield _fault(place, shown(operand), _(PLAIN_WORD))
         elif test.operator not in ("is", "is_not"):
-            yield _fault(place, f"{test.operator} a word", "is, is_not or one_of, since words have no order")
+            yield _fault(
+                place,
+                _("{operator} a word").format(operator=test.operator),
+                _("is, is_not or one_of, since words have no order"),
+            )
     elif not number_fits(operand):
-        yield _fault(place, shown(operand), f"a number between -{MOST_NUMBER:g} and {MOST_NUMBER:g}")
+        yield _fault(place, shown(operand), allowed_number())
     elif round(operand, DECIMALS) != operand:
-        yield _fault(place, shown(operand), f"at most {DECIMALS} decimals", "use a smaller unit")
+        yield _fault(
+            place,
+            shown(operand),
+            _("at most {count} decimals").format(count=DECIMALS),
+            _("use a smaller unit"),
+        )
 
 
 def number_fits(value: object) -> bool:
@@ -128,9 +148,19 @@ def number_fits(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= MOST_NUMBER
 
 
+def allowed_number() -> str:
+    """Return in words what `number_fits` allows."""
+    most = f"{MOST_NUMBER:g}"
+    return _("a number between -{most} and {most}").format(most=most)
+
+
 def word_fits(value: object) -> bool:
     """Tell whether a value is a name or word of the rule language."""
     return isinstance(value, str) and len(value) <= MOST_LETTERS and _WORD.fullmatch(value) is not None
+
+
+def _at_most(most: int) -> str:
+    return _("at most {most}").format(most=numeral(most, ","))
 
 
 def _fault(key: str, found: str, expected: str, mend: str = "") -> Problem:

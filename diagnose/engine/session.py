@@ -15,7 +15,8 @@ from typing import Any
 import durable_rules_engine as durable
 
 from diagnose.engine.compile import Compiled, Pattern
-from diagnose.engine.limits import MOST_NUMBER, SESSION, START, checked, number_fits, word_fits
+from diagnose.engine.limits import PLAIN_WORD, SESSION, START, allowed_number, checked, number_fits, word_fits
+from diagnose.language import _
 from diagnose.problems import BadInputError, Problem, shown
 from diagnose.rulebase.logic import settled
 from diagnose.rulebase.model import Evidence, Rule
@@ -74,7 +75,9 @@ class CompiledEngine:
             try:
                 fired = self._run(told, found)
             except durable.error as error:
-                raise _refused("rule engine", str(error), "a case that it can run to its end") from error
+                raise _refused(
+                    _("rule engine"), str(error), _("a case that it can run to its end")
+                ) from error
         firings: dict[str, Firing] = {}
         for index in fired:
             firing = self._firings[index]
@@ -118,26 +121,30 @@ class CompiledEngine:
         A session in which nothing has fired cannot be deleted without a crash.
         """
         if not self._delete.alive:
-            raise _refused("rule engine", "a closed engine", "one that is open")
+            raise _refused(_("rule engine"), _("a closed engine"), _("one that is open"))
         code, session = durable.assert_fact(self._handle, _START_FACT)
         if code:  # an interrupted case left its session behind, in what state cannot be known
             self._delete()
             self._load()
-            _, session = durable.assert_fact(self._handle, _START_FACT)
+            _code, session = durable.assert_fact(self._handle, _START_FACT)
         durable.start_action_for_state(self._handle, session)
         durable.complete_and_start_action(self._handle, session)
         return int(session)
 
     def _tell(self, fact: str) -> None:
-        code, _ = durable.assert_fact(self._handle, fact)
+        code, _session = durable.assert_fact(self._handle, fact)
         if code > 1:  # 0: taken; 1: no test of it passes; 2: a fact of this hash is there already
-            raise _refused("rule engine", f"code {code} when told {fact}", "every fact taken")
+            raise _refused(
+                _("rule engine"),
+                _("code {code} when told {fact}").format(code=code, fact=fact),
+                _("every fact taken"),
+            )
 
     def _fact(self, name: str, value: float | str) -> str:
         if self._takes_words[name]:
-            fits, expected = word_fits(value), "a word of lower-case letters, digits and underscores"
+            fits, expected = word_fits(value), _(PLAIN_WORD)
         else:
-            fits, expected = number_fits(value), f"a number between -{MOST_NUMBER:g} and {MOST_NUMBER:g}"
+            fits, expected = number_fits(value), allowed_number()
         if not fits:
             raise _refused(f"fact {name}", shown(value), expected)
         return f'{{"sid":"{SESSION}","k":"o","id":"{name}","n":"{name}","v":{json.dumps(_written(value))}}}'

@@ -7,6 +7,8 @@ from typing import Annotated, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from diagnose.language import _
+
 Word = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=80)]
 FactName = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?$", max_length=160)]
 Number = Annotated[float, Field(ge=-1e15, le=1e15, strict=True)]  # strict: neither true nor "15" is a number
@@ -50,15 +52,22 @@ class Condition(Strict):
     def _one_shape(self) -> Self:
         shapes = [n for n in ("fact", "finding", "all", "any") if getattr(self, n) is not None]
         if len(shapes) != 1:
-            raise ValueError(f"exactly one of fact, finding, all, any (found {', '.join(shapes) or 'none'})")
+            raise ValueError(_exactly_one("fact, finding, all, any", shapes))
         used = [name for name in OPERATORS if self.operand(name) is not None]
         if shapes == ["fact"] and len(used) != 1:
-            raise ValueError(f"exactly one of {', '.join(OPERATORS)} (found {', '.join(used) or 'none'})")
+            raise ValueError(_exactly_one(", ".join(OPERATORS), used))
         if shapes != ["fact"] and used:
-            raise ValueError(f"no {used[0]} beside {shapes[0]}; it belongs to a fact")
+            said = _("no {operator} beside {shape}, since it belongs to a fact")
+            raise ValueError(said.format(operator=used[0], shape=shapes[0]))
         if self.between and self.between[0] > self.between[1]:
-            raise ValueError("between = [low, high] with the low number first")
+            raise ValueError(_("between = [low, high] with the low number first"))
         return self
+
+
+def _exactly_one(names: str, found: list[str]) -> str:
+    if not found:
+        return _("exactly one of {names} (found none)").format(names=names)
+    return _("exactly one of {names} (found {found})").format(names=names, found=", ".join(found))
 
 
 Truth = Literal["true", "false", "unknown"]

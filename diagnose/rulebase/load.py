@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from diagnose.language import _, numeral, quoted
 from diagnose.measures.registry import DECLARED
 from diagnose.problems import BadInputError, Problem, nearest
 from diagnose.rulebase.model import TABLES, RuleFile
@@ -84,15 +85,14 @@ def _toml_files(folder: Path, problems: list[Problem]) -> list[Path]:
         return []
 
     if not folder.exists():
-        return refuse("no such folder", "a folder of rule files", "check the name")
+        return refuse(_("no such folder"), _("a folder of rule files"), _("check the name"))
     if not folder.is_dir():
         return [folder]
     found = itertools.islice(folder.rglob("*.toml"), MOST_FILES + 1)
     files = sorted(path for path in found if not path.name.startswith("."))
     if len(files) > MOST_FILES:
-        return refuse(
-            f"more than {MOST_FILES:,} .toml files", "a folder of rule files", "name a smaller folder"
-        )
+        found_many = _("more than {most} .toml files").format(most=numeral(MOST_FILES, ","))
+        return refuse(found_many, _("a folder of rule files"), _("name a smaller folder"))
     return files
 
 
@@ -147,14 +147,16 @@ def at_line(fault: Problem, texts: Mapping[str, str]) -> Problem:
 def _clash(entry: AnyEntry, here: Standing, before: Standing | None, texts: dict[str, str]) -> Problem | None:
     path = (here.table, here.index, "id")
     if before is None and entry.override:
-        found, expected = (
-            f"override of {entry.id!r}, which no {here.table} has",
-            "the id of an existing entry",
-        )
-        mend = "remove override or correct the id"
+        found = _("override of {id}, which no {table} has").format(id=quoted(entry.id), table=here.table)
+        expected, mend = _("the id of an existing entry"), _("remove override or correct the id")
     elif before is not None and not (entry.override and here.house):
-        found, expected = f"the id {entry.id!r} again ({Path(before.file).name} has it)", "an id of its own"
-        mend = "choose another id" + (", or write override = true to replace it" if here.house else "")
+        found = _("the id {id} again ({file} has it)").format(
+            id=quoted(entry.id), file=Path(before.file).name
+        )
+        expected = _("an id of its own")
+        mend = _("choose another id")
+        if here.house:
+            mend = _("choose another id, or write override = true to replace it")
     else:
         return None
     return at_line(
@@ -173,21 +175,10 @@ def _switched_off(
             if entry_id in known:
                 off.add(entry_id)
                 continue
-            faults.append(
-                at_line(
-                    Problem(
-                        file.name,
-                        None,
-                        "switch_off",
-                        f"{entry_id!r}, which no entry has",
-                        "the id of an existing entry",
-                        nearest(entry_id, known),
-                        "ids",
-                        ("switch_off", position),
-                    ),
-                    texts,
-                )
-            )
+            found = _("{id}, which no entry has").format(id=quoted(entry_id))
+            expected, path = _("the id of an existing entry"), ("switch_off", position)
+            fault = Problem(file.name, None, path[0], found, expected, nearest(entry_id, known), "ids", path)
+            faults.append(at_line(fault, texts))
     return off, faults
 
 

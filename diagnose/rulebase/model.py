@@ -5,6 +5,7 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import Field, model_validator
 
 from diagnose.case import EventKind
+from diagnose.language import _
 from diagnose.measures.needs import PlantNeeds
 from diagnose.rulebase.conditions import Condition, FactName, Number, Strict, Word
 
@@ -82,18 +83,20 @@ class Question(Entry):
     def _fits_kind(self) -> Self:
         with_choices = self.kind in ("choice", "several")
         if with_choices and len(self.choices) < 2:
-            raise ValueError(f"at least two choices for a question of kind {self.kind!r}")
+            raise ValueError(_("at least two choices for a question of this kind"))
         if not with_choices and self.choices:
-            raise ValueError(f"no choices for a question of kind {self.kind!r}")
+            raise ValueError(_("no choices for a question of this kind"))
         ids = [choice.id for choice in self.choices]
         if len(set(ids)) < len(ids):
-            raise ValueError("every choice's id only once")
+            raise ValueError(_("every choice's id only once"))
         if self.kind == "number" and (self.least is None or self.most is None or not self.unit):
-            raise ValueError("unit, least and most for a question of kind 'number'")
+            raise ValueError(_("unit, least and most for a question of this kind"))
         if self.least is not None and self.most is not None and self.least >= self.most:
-            raise ValueError("least below most")
+            raise ValueError(_("least below most"))
         if (self.ask_when is None) != (not self.skip_because):
-            raise ValueError("ask_when and skip_because together or neither")
+            raise ValueError(
+                _("{one} and {other} together or neither").format(one="ask_when", other="skip_because")
+            )
         return self
 
 
@@ -142,7 +145,9 @@ class Evidence(_Worked):
     @model_validator(mode="after")
     def _otherwise_is_said(self) -> Self:
         if (self.otherwise is None) != (not self.otherwise_because):
-            raise ValueError("otherwise and otherwise_because together or neither")
+            raise ValueError(
+                _("{one} and {other} together or neither").format(one="otherwise", other="otherwise_because")
+            )
         return self
 
 
@@ -216,7 +221,9 @@ class Advice(Entry):
     @model_validator(mode="after")
     def _held_with_reason(self) -> Self:
         if bool(self.unless) != bool(self.hold_until):
-            raise ValueError("unless and hold_until together or neither")
+            raise ValueError(
+                _("{one} and {other} together or neither").format(one="unless", other="hold_until")
+            )
         return self
 
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from diagnose.language import gaps
-from diagnose.problems import Problem, nearest, shown
+from diagnose.language import _, gaps, marked, or_listed, quoted
+from diagnose.problems import Problem, nearest, one_of, shown
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.model import Conflict, Evidence, PlantProfile, Rule
 from diagnose.rulebase.rulebase import AnyEntry, RuleBase, Standing
@@ -19,9 +19,16 @@ _CHECKS = {
 }
 """Field -> the check that looks at it, where it is not `names`."""
 
-_FINDING = "it is a finding: write { finding = ... } and no more"
-_FACT = "it is a fact: write { fact = ..., is = ... }"
-_GIVEN = "it is a finding: give the facts from which rules conclude it"
+_SUBJECT = marked("{name}, which no subject is called"), marked("the id of a subject")
+_GIVES = marked("{name}, which no finding is called"), marked("the id of a finding")
+_CAUSE = marked("{name}, which no cause is called"), marked("the id of a cause")
+_ADVICE = marked("{name}, which no advice is called"), marked("the id of a piece of advice")
+_CAUTION = marked("{name}, which no caution is called"), marked("the id of a caution")
+_QUESTION = marked("{name}, which no question is called"), marked("the id of a question")
+
+_FINDING = marked("it is a finding: write { finding = ... } and no more")
+_FACT = marked("it is a fact: write { fact = ..., is = ... }")
+_GIVEN = marked("it is a finding: give the facts from which rules conclude it")
 
 
 def dangling(base: RuleBase) -> list[Problem]:
@@ -76,20 +83,20 @@ def _faults(entry: AnyEntry, here: Standing, base: RuleBase) -> Iterator[Found]:
         if condition is not None:
             for path, test in conditions_in(condition, (field,)):
                 yield from _test(test, path, base)
-    for field, known, what in (
-        ("subject", base.subjects, "subject"),
-        ("gives", base.findings, "finding"),
-        ("cause", base.causes, "cause"),
-        ("advice", base.advice, "advice"),
-        ("unless", base.causes, "cause"),
-        ("caution", base.cautions, "caution"),
-        ("tells", base.questions, "question"),
+    for field, known, missing, wanted in (
+        ("subject", base.subjects, *_SUBJECT),
+        ("gives", base.findings, *_GIVES),
+        ("cause", base.causes, *_CAUSE),
+        ("advice", base.advice, *_ADVICE),
+        ("unless", base.causes, *_CAUSE),
+        ("caution", base.cautions, *_CAUTION),
+        ("tells", base.questions, *_QUESTION),
     ):
         if field in fields:
             for name in listed(getattr(entry, field)):
                 if name not in known:
                     mend = nearest(name, known)
-                    yield (field,), f"{name!r}, which no {what} is called", f"the id of a {what}", mend
+                    yield (field,), _(missing).format(name=quoted(name)), _(wanted), mend
     if not here.house:
         yield from _origins(entry, base)
     if isinstance(entry, Rule | Evidence | Conflict):
@@ -101,9 +108,9 @@ def _test(test: Condition, path: tuple[str | int, ...], base: RuleBase) -> Itera
         if test.finding not in base.findings:
             yield (
                 (*path, "finding"),
-                f"{test.finding!r}, which no finding is called",
-                "the id of a finding",
-                _FACT if test.finding in base.vocabulary else nearest(test.finding, base.findings),
+                _("{name}, which no finding is called").format(name=quoted(test.finding)),
+                _("the id of a finding"),
+                _(_FACT) if test.finding in base.vocabulary else nearest(test.finding, base.findings),
             )
         return
     name = test.fact or ""
@@ -111,9 +118,9 @@ def _test(test: Condition, path: tuple[str | int, ...], base: RuleBase) -> Itera
     if term is None:
         yield (
             (*path, "fact"),
-            f"{name!r}, which no question, measure or plant fact provides",
-            "the name of a fact",
-            _FINDING if name in base.findings else nearest(name, base.vocabulary),
+            _("{name}, which no question, measure or plant fact provides").format(name=quoted(name)),
+            _("the name of a fact"),
+            _(_FINDING) if name in base.findings else nearest(name, base.vocabulary),
         )
         return
     yield from _fits(test, term, path)
@@ -126,24 +133,39 @@ def _fits(test: Condition, term: Term, path: tuple[str | int, ...]) -> Iterator[
     for value in values:
         if isinstance(value, str):
             if term.is_number:
-                unit = f" in {term.unit}" if term.unit else ""
-                yield (*path, operator), f"the word {value!r}", f"a number{unit} ({term.name} is one)", ""
+                expected = _("a number ({fact} is one)")
+                if term.unit:
+                    expected = _("a number in {unit} ({fact} is one)")
+                expected = expected.format(unit=term.said_unit, fact=term.name)
+                yield (*path, operator), _("the word {word}").format(word=quoted(value)), expected, ""
             elif value not in term.words:
                 yield (
                     (*path, operator),
-                    f"{value!r}, which {term.name} never is",
-                    "one of " + ", ".join(term.words),
+                    _("{word}, which {fact} never is").format(word=quoted(value), fact=term.name),
+                    one_of(term.words),
                     nearest(value, term.words),
                 )
         elif not term.is_number:
-            yield (*path, operator), f"the number {shown(value)}", "one of " + ", ".join(term.words), ""
+            yield (
+                (*path, operator),
+                _("the number {number}").format(number=shown(value)),
+                one_of(term.words),
+                "",
+            )
 
 
 def _origins(entry: AnyEntry, base: RuleBase) -> Iterator[Found]:
     for path, name in _origins_of(entry):
         if name not in base.sources and name not in COMMON_ORIGINS:
-            expected = "the id of a source in rules/sources, " + " or ".join(map(repr, COMMON_ORIGINS))
-            yield path, f"the origin {name!r}", expected, nearest(name, base.sources)
+            expected = _("the id of a source in rules/sources, {common}").format(
+                common=or_listed([quoted(origin) for origin in COMMON_ORIGINS])
+            )
+            yield (
+                path,
+                _("the origin {name}").format(name=quoted(name)),
+                expected,
+                nearest(name, base.sources),
+            )
 
 
 def _origins_of(entry: AnyEntry) -> Iterator[tuple[tuple[str | int, ...], str]]:
@@ -162,7 +184,7 @@ def _origins_of(entry: AnyEntry) -> Iterator[tuple[tuple[str | int, ...], str]]:
 
 
 def _worked(entry: Rule | Evidence | Conflict, base: RuleBase) -> Iterator[Found]:
-    tests = [test for _, test in conditions_in(entry.when, ("when",))]
+    tests = [test for _path, test in conditions_in(entry.when, ("when",))]
     known = {test.fact for test in tests if test.fact}
     texts = {"because": entry.because}
     if isinstance(entry, Evidence):
@@ -170,15 +192,19 @@ def _worked(entry: Rule | Evidence | Conflict, base: RuleBase) -> Iterator[Found
         if entry.otherwise and any(test.finding for test in tests):
             yield (
                 ("otherwise",),
-                "otherwise on a rule that uses a finding",
-                "facts only (a finding is never known to be false)",
+                _("otherwise on a rule that uses a finding"),
+                _("facts only (a finding is never known to be false)"),
                 "",
             )
     for field, text in texts.items():
         for name in gaps(text):
             if name not in known:
-                expected = "one of the facts of its own condition: " + (", ".join(sorted(known)) or "none")
-                yield (field,), f"{{{name}}} in its text", expected, nearest(name, known)
+                expected = _("a text without braces, as its condition asks for no fact")
+                if known:
+                    expected = _("one of the facts of its own condition: {names}")
+                expected = expected.format(names=", ".join(sorted(known)))
+                found = _("{gap} in its text").format(gap=f"{{{name}}}")
+                yield (field,), found, expected, nearest(name, known)
     for field in ("fires", "silent"):
         for index, example in enumerate(getattr(entry, field)):
             for name, value in example.items():
@@ -190,13 +216,13 @@ def _example_value(
 ) -> Iterator[Found]:
     term = base.vocabulary.get(name)
     if term is None:
-        mend = _GIVEN if name in base.findings else nearest(name, base.vocabulary)
-        yield path, f"the unknown fact {name!r}", "the name of a fact", mend
+        mend = _(_GIVEN) if name in base.findings else nearest(name, base.vocabulary)
+        yield path, _("the unknown fact {name}").format(name=quoted(name)), _("the name of a fact"), mend
     elif isinstance(value, str) and value not in term.words:
-        expected = "a number" if term.is_number else "one of " + ", ".join(term.words)
-        yield path, f"{name} = {value!r}", expected, nearest(value, term.words)
+        expected = _("a number") if term.is_number else one_of(term.words)
+        yield path, f"{name} = {shown(value)}", expected, nearest(value, term.words)
     elif not isinstance(value, str) and not term.is_number:
-        yield path, f"{name} = {shown(value)}", "one of " + ", ".join(term.words), ""
+        yield path, f"{name} = {shown(value)}", one_of(term.words), ""
 
 
 def listed(value: str | Iterable[str]) -> tuple[str, ...]:

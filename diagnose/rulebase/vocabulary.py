@@ -155,9 +155,9 @@ def _of_plants(plants: tuple[PlantProfile, ...]) -> list[Term]:
         "none": pgettext("a plant's family", "none")
     }
     return [
-        Term("plant_family", "plant", _(_("The plant's family.")), words=families),
-        Term("plant_form", "plant", _(_("How the plant grows.")), words=_said(FORMS)),
-        Term("plant_water", "plant", _(_("How the plant likes its water.")), words=_said(WATERS)),
+        Term("plant_family", "plant", _("The plant's family."), words=families),
+        Term("plant_form", "plant", _("How the plant grows."), words=_said(FORMS)),
+        Term("plant_water", "plant", _("How the plant likes its water."), words=_said(WATERS)),
         *(
             Term(
                 f"plant_{trait}",

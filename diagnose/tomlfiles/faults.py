@@ -7,24 +7,10 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from diagnose.problems import Problem, nearest, shown
+from diagnose.language import _, or_listed, quoted
+from diagnose.problems import Problem, nearest, one_of, shown
+from diagnose.tomlfiles.expected import LIST, NUMBER, TABLE, TEXT, WHOLE, kind, wanted, words_of
 from diagnose.tomlfiles.lines import KeyPath, line_of
-
-_PLAIN = (
-    (r"^Value error, ", ""),
-    (r"^(Input|Value|String|List|Tuple|Dictionary|Date) should (be|have|match) ?", r""),
-    (r"^pattern '\^\[a-z\].*'$", "lower-case letters, digits and _ (beginning with a letter)"),
-    (r"^pattern .*Z\]\{2\}.*$", "a two-letter country code in capitals"),
-    (r"^a valid tuple$", "a list [ ... ]"),
-    (r"^a valid list(.*)$", r"a list\1"),
-    (r"^a valid dictionary.*$", "a table { ... }"),
-    (r"^a valid date.*$", "a date such as 2026-01-31"),
-    (r"^a valid integer.*$", "a whole number"),
-    (r"^a valid boolean.*$", "true or false"),
-    (r"^a valid string$", "a text in quotes"),
-    (r"^a valid ", "a "),
-    (r"^(greater|less) than", r"a number \1 than"),
-)
 
 
 def faults(
@@ -43,9 +29,9 @@ def faults(
     for path, details in by_key.items():
         detail = details[0]
         expected, mend = _expected(details, model, path)
-        found = "nothing" if detail["type"] == "missing" else shown(detail["input"])
+        found = _("nothing") if detail["type"] == "missing" else shown(detail["input"])
         if detail["type"] == "extra_forbidden":
-            found = f"the unknown key {shown(path[-1])}"
+            found = _("the unknown key {key}").format(key=shown(path[-1]))
         yield Problem(
             file, line_of(lines, path), _named(path, data), found, expected, mend, check="shape", path=path
         )
@@ -87,34 +73,29 @@ def _known_part(detail: ErrorDetails, data: object) -> KeyPath:
 def _expected(details: list[ErrorDetails], model: type[BaseModel], path: KeyPath) -> tuple[str, str]:
     if details[0]["type"] == "extra_forbidden":
         known = [field.alias or name for name, field in _model_at(model, path[:-1]).model_fields.items()]
-        return "one of " + ", ".join(known), nearest(str(path[-1]), known)
+        return one_of(known), nearest(str(path[-1]), known)
     if details[0]["type"] == "missing":
-        return f"{path[-1]!r}", "add it"
-    expected = " or ".join(dict.fromkeys(_plain(detail) for detail in details))
-    return expected, _mend(details[0], expected, path)
+        return quoted(str(path[-1])), _("add it")
+    kinds = [kind(detail) for detail in details]
+    texts = [wanted(detail) for detail in details if kind(detail) != WHOLE or NUMBER not in kinds]
+    return or_listed(list(dict.fromkeys(texts))), _mend(details[0], set(kinds), path)
 
 
-def _mend(detail: ErrorDetails, expected: str, path: KeyPath) -> str:
+def _mend(detail: ErrorDetails, kinds: set[str], path: KeyPath) -> str:
     """Return how to mend the slips that are made most."""
     given = detail["input"]
     if detail["type"] == "literal_error":
-        return nearest(str(given), re.findall(r"'([^']*)'", str(detail.get("ctx", {}))))
-    if isinstance(given, bool) and "text in quotes" in expected:
-        return 'write "yes" or "no"'
-    if isinstance(given, str) and "number" in expected and re.fullmatch(r"-?\d+([.,]\d+)?", given):
-        return f"take the quotes away: {given.replace(',', '.')}"
-    if isinstance(given, Mapping) and expected == "a list [ ... ]":
-        return f"write [[{path[0]}]] with two brackets" if len(path) == 1 else "put [ ] around it"
-    if isinstance(given, list) and expected == "a table { ... }":
-        return "take the [ ] away"
+        return nearest(str(given), words_of(detail))
+    if isinstance(given, bool) and TEXT in kinds:
+        return _('write "yes" or "no"')
+    if isinstance(given, str) and kinds & {NUMBER, WHOLE} and re.fullmatch(r"-?\d+([.,]\d+)?", given):
+        return _("take the quotes away: {number}").format(number=given.replace(",", "."))
+    if isinstance(given, Mapping) and kinds == {LIST}:
+        brackets = _("write [[{table}]] with two brackets") if len(path) == 1 else _("put [ ] around it")
+        return brackets.format(table=path[0])
+    if isinstance(given, list) and kinds == {TABLE}:
+        return _("take the [ ] away")
     return ""
-
-
-def _plain(detail: ErrorDetails) -> str:
-    text = detail["msg"]
-    for pattern, plain in _PLAIN:
-        text = re.sub(pattern, plain, text)
-    return text
 
 
 def _model_at(model: type[BaseModel], path: KeyPath) -> type[BaseModel]:

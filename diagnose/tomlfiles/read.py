@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 import tomli
 from pydantic import BaseModel, ValidationError
 
+from diagnose.language import _, marked, numeral
 from diagnose.problems import BadInputError, Problem, shown
 from diagnose.tomlfiles.faults import faults
 from diagnose.tomlfiles.lines import line_index
@@ -19,17 +20,26 @@ M = TypeVar("M", bound=BaseModel)
 
 _SLIPS = (
     # what the reader says, and what to do about it
-    ("Cannot overwrite", "remove the key that is given twice"),
-    ("twice", "remove the table that is given twice, or write [[name]] for a list of tables"),
-    ("Invalid value", 'put texts in straight quotes ("); numbers, true, false and dates stand without'),
-    ("Illegal character '\\n'", "close the text with a quote on the same line"),
-    ("Unterminated string", "close the text with a quote"),
-    ("Expected ']' at the end of a table", "close the header with ]"),
-    ("Expected ']]'", "close the header with ]]"),
-    ("Expected '=' after a key", "write key = value (a comment begins with #, a decimal has a point)"),
-    ("Unclosed array", "a comma or the closing ] is missing"),
-    ("Unclosed inline table", "a comma or the closing } is missing"),
-    ("Expected newline or end", "one key a line; is a comma, a quote or a bracket missing before it?"),
+    ("Cannot overwrite", marked("remove the key that is given twice")),
+    ("twice", marked("remove the table that is given twice, or write [[name]] for a list of tables")),
+    (
+        "Invalid value",
+        marked('put texts in straight quotes ("); numbers, true, false and dates stand without'),
+    ),
+    ("Illegal character '\\n'", marked("close the text with a quote on the same line")),
+    ("Unterminated string", marked("close the text with a quote")),
+    ("Expected ']' at the end of a table", marked("close the header with ]")),
+    ("Expected ']]'", marked("close the header with ]]")),
+    (
+        "Expected '=' after a key",
+        marked("write key = value (a comment begins with #, a decimal has a point)"),
+    ),
+    ("Unclosed array", marked("a comma or the closing ] is missing")),
+    ("Unclosed inline table", marked("a comma or the closing } is missing")),
+    (
+        "Expected newline or end",
+        marked("one key a line; is a comma, a quote or a bracket missing before it?"),
+    ),
 )
 
 
@@ -48,7 +58,7 @@ def read_toml(path: Path) -> tuple[dict[str, Any], str]:
     except RecursionError:
         raise BadInputError([_too_deep(str(path))]) from None
     except ValueError:  # Python reads no more than 4,300 digits
-        found, expected = "a number with thousands of digits", "numbers of a usual length"
+        found, expected = _("a number with thousands of digits"), _("numbers of a usual length")
         raise BadInputError([Problem(str(path), None, "", found, expected, check="toml")]) from None
 
 
@@ -74,14 +84,17 @@ def _not_toml(file: str, complaint: str, text: str) -> Problem:
     place = re.search(r" *[(]at (?:line (\d+)|end of document).*[)]$", complaint)
     line = (int(place[1]) if place[1] else text.count("\n", 0, len(text.rstrip())) + 1) if place else None
     said = complaint[: place.start()] if place else complaint
-    mend = next((mend for part, mend in _SLIPS if part in said), "mend that line")
-    found = f"text that is not TOML ({said})"
-    return Problem(file, line, "", found, 'lines such as key = "text" or key = 12', mend, check="toml")
+    slip = next((mend for part, mend in _SLIPS if part in said), None)
+    if slip is None:  # the reader's own words are better than none
+        found, mend = _("text that is not TOML ({said})").format(said=said), _("mend that line")
+    else:
+        found, mend = _("text that is not TOML"), _(slip)
+    return Problem(file, line, "", found, _('lines such as key = "text" or key = 12'), mend, check="toml")
 
 
 def _too_deep(file: str | None) -> Problem:
-    found = "lists or tables nested hundreds of levels deep"
-    return Problem(file, None, "", found, "a few levels", check="toml")
+    found = _("lists or tables nested hundreds of levels deep")
+    return Problem(file, None, "", found, _("a few levels"), check="toml")
 
 
 def _text(path: Path) -> str:
@@ -91,20 +104,24 @@ def _text(path: Path) -> str:
     try:
         size, mode = path.stat().st_size, path.stat().st_mode
         if size > MOST_BYTES:
-            mend = "split it or check that it is the right file"
-            raise refuse(f"{size:,} bytes", f"at most {MOST_BYTES:,}", mend)
+            mend = _("split it or check that it is the right file")
+            raise refuse(
+                _("{count} bytes").format(count=numeral(size, ",")),
+                _("at most {most}").format(most=numeral(MOST_BYTES, ",")),
+                mend,
+            )
         if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):  # reading a pipe or device might never end
-            raise refuse("a pipe or device", "a file", "name an ordinary file")
+            raise refuse(_("a pipe or device"), _("a file"), _("name an ordinary file"))
         content = path.read_bytes()
     except FileNotFoundError:
-        raise refuse("no such file", "a TOML file", "check the name") from None
+        raise refuse(_("no such file"), _("a TOML file"), _("check the name")) from None
     except IsADirectoryError:
-        raise refuse("a folder", "a TOML file", "name a file in it") from None
+        raise refuse(_("a folder"), _("a TOML file"), _("name a file in it")) from None
     except OSError as error:
         found = shown(error.strerror or str(error))
-        raise refuse(found, "a file that can be read", "check its permissions") from None
+        raise refuse(found, _("a file that can be read"), _("check its permissions")) from None
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        raise refuse("a byte that is not UTF-8", "UTF-8 text", "save it as UTF-8", line) from None
+        raise refuse(_("a byte that is not UTF-8"), _("UTF-8 text"), _("save it as UTF-8"), line) from None

@@ -65,7 +65,7 @@ def engine_rules(count: int) -> Rules:
         (thresholds, 60, 9, "fact x: found 61 different tests"),
         (sets_of_tests, 60, 60, "fact x: found 61 different sets of tests"),
         (alternatives, 64, 1, "rule split: found a condition that multiplies out into 65"),
-        (engine_rules, 4000, 400, "rules: found 4001 with their alternatives"),
+        (engine_rules, 4000, 400, "rules: found 4,001 with their alternatives"),
     ],
 )
 def test_a_bound_holds_on_both_sides(
@@ -145,7 +145,7 @@ def test_an_id_twice_is_refused() -> None:
 
 def test_otherwise_on_a_finding_is_refused() -> None:
     with pytest.raises(
-        EngineLimitError, match="rule e: found otherwise on a condition that uses finding 'f'"
+        EngineLimitError, match="rule e: found otherwise on a condition that uses the finding 'f'"
     ):
         RuleEngine([evidence("e", {"any": [fact("a"), {"finding": "f"}]}, otherwise=True)])
 

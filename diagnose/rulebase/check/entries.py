@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from diagnose.language import _
 from diagnose.problems import Problem
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import NegatedFindingError, negated
@@ -81,4 +82,5 @@ def problem(  # noqa: PLR0917 - the parts of one sentence, in its order
 
 def place(base: RuleBase, table: str, entry: AnyEntry) -> str:
     """Return an entry and its file as they are named in a sentence."""
-    return f"{entry.id} in {base.standing[table, entry.id].file.replace(chr(92), '/').rsplit('/', 1)[-1]}"
+    file = base.standing[table, entry.id].file.replace("\\", "/").rsplit("/", 1)[-1]
+    return _("{id} in {file}").format(id=entry.id, file=file)

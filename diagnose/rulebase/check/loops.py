@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 
+from diagnose.language import _
 from diagnose.problems import Problem
 from diagnose.rulebase.check.entries import problem
 from diagnose.rulebase.model import Rule
@@ -14,7 +15,7 @@ def among_findings(base: RuleBase) -> Iterator[Problem]:
     """Yield one problem for every rule that closes a circle."""
     needs: dict[str, list[tuple[str, Rule]]] = defaultdict(list)
     for rule in base.rules.values():
-        for _, test in conditions_in(rule.when, ()):
+        for _path, test in conditions_in(rule.when, ()):
             if test.finding:
                 needs[rule.gives].append((test.finding, rule))
     done: set[str] = set()
@@ -34,14 +35,14 @@ def _from(
             done.add(way.pop())
             waiting.pop()
         elif needed in way:
-            circle = " needs ".join([*way[way.index(needed) :], needed])
+            circle = " → ".join([*way[way.index(needed) :], needed])
             yield problem(
                 base,
                 "loop",
                 ("rule", rule, ("when",)),
-                f"a circle: {circle}",
-                "findings that rest on facts in the end",
-                "take one of these conditions out",
+                _("a circle, each needing the next: {circle}").format(circle=circle),
+                _("findings that rest on facts in the end"),
+                _("take one of these conditions out"),
             )
         elif needed not in done:
             way.append(needed)

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from diagnose.problems import Problem
+from diagnose.language import _
+from diagnose.problems import Problem, one_of, shown
 from diagnose.rulebase.check.entries import Conditional, conditionals, problem
 from diagnose.rulebase.check.values import all_values, left_by, ways
 from diagnose.rulebase.conditions import Condition
@@ -26,20 +27,29 @@ def _looked_at(base: RuleBase, one: Conditional) -> Iterator[Problem]:
         left = left_by(part, term)
         here = (one.table, one.entry, path)
         if not left:
-            dead.append(problem(base, "never", here, f"{_said(part)}, which never holds", _values(term)))
+            dead.append(
+                problem(
+                    base,
+                    "never",
+                    here,
+                    _("{test}, which never holds").format(test=_said(part)),
+                    _values(term),
+                )
+            )
         elif left == all_values(term):
-            expected = f"less than all it can be ({_values(term)})"
-            found = f"{_said(part)}, which always holds"
-            idle.append(problem(base, "idle", here, found, expected, "leave it out or narrow it"))
+            expected = _("less than all it can be ({values})").format(values=_values(term))
+            found = _("{test}, which always holds").format(test=_said(part))
+            idle.append(problem(base, "idle", here, found, expected, _("leave it out or narrow it")))
     whole = (one.table, one.entry, (one.field,))
     if dead:
         yield from dead
     elif _contradicts_itself(base, one.condition, [part.fact for _, part in parts]):
-        found, expected = "parts that contradict each other", "a condition that can hold"
-        yield problem(base, "never", whole, found, expected, "use any instead of all, or widen a part")
+        found, expected = _("parts that contradict each other"), _("a condition that can hold")
+        yield problem(base, "never", whole, found, expected, _("use any instead of all, or widen a part"))
     elif _always(base, one.condition):
-        found, expected = "a condition that holds whatever is answered", "one that some answers make false"
-        yield problem(base, "always", whole, found, expected, "narrow it")
+        found = _("a condition that holds whatever is answered")
+        expected = _("one that some answers make false")
+        yield problem(base, "always", whole, found, expected, _("narrow it"))
     else:
         yield from idle
 
@@ -63,11 +73,14 @@ def _always(base: RuleBase, condition: Condition) -> bool:
 
 def _said(test: Condition) -> str:
     operand = test.operand(test.operator)
-    value = list(operand) if isinstance(operand, tuple) else operand
-    return f"{test.fact} {test.operator} {value}"
+    return f"{test.fact} {test.operator} {operand if isinstance(operand, str) else shown(operand)}"
 
 
 def _values(term: Term) -> str:
     if term.is_number:
-        return f"{plain_number(term.least)} to {plain_number(term.most)} {term.unit}".rstrip()
-    return "one of " + ", ".join(term.words)
+        said = _("{least} to {most} {unit}")
+        bounds = said.format(
+            least=plain_number(term.least), most=plain_number(term.most), unit=term.said_unit
+        )
+        return bounds.rstrip()
+    return one_of(term.words)

@@ -1,15 +1,24 @@
 """Pairs of rules: those that say the same, and those that say the opposite on the same or a narrower condition."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from diagnose.language import _, marked
 from diagnose.problems import Problem
 from diagnose.rulebase.check.entries import Side, opposite, place, problem, sides
 from diagnose.rulebase.check.values import Way, ways, within
 from diagnose.rulebase.rulebase import RuleBase
 
 _Names = frozenset[str]
+_SAME = {
+    "for": marked("evidence for {cause}, against which {other} speaks on the same condition"),
+    "against": marked("evidence against {cause}, for which {other} speaks on the same condition"),
+}
+_WIDER = {
+    "for": marked("evidence for {cause}, against which {other} speaks, which is wider"),
+    "against": marked("evidence against {cause}, for which {other} speaks, which is wider"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +38,15 @@ def same_or_opposite(base: RuleBase) -> Iterator[Problem]:
         here = (side.table, side.entry, (side.field,))
         twin = seen.get((side.about, side.speaks, one.ways))
         if twin and twin.entry.id != side.entry.id:
-            found = f"what {place(base, twin.table, twin.entry)} says on the same condition"
-            yield problem(base, "same", here, found, "each thing said once", "take one of the two out")
+            found = _("what {other} says on the same condition").format(
+                other=place(base, twin.table, twin.entry)
+            )
+            yield problem(base, "same", here, found, _("each thing said once"), _("take one of the two out"))
         other = seen.get((side.about, opposite(side.speaks), one.ways))
         if other and other.entry.id != side.entry.id:
-            found = f"evidence {_contrast(base, side, other)} on the same condition"
-            mend = "take one of the two out or change its condition"
-            yield problem(base, "opposite", here, found, "one side for one condition", mend)
+            found = _contrast(base, side, other, _SAME)
+            mend = _("take one of the two out or change its condition")
+            yield problem(base, "opposite", here, found, _("one side for one condition"), mend)
         seen.setdefault((side.about, side.speaks, one.ways), side)
     yield from _overlaps(base, known)
 
@@ -61,15 +72,15 @@ def _overlaps(base: RuleBase, known: list[_Known]) -> Iterator[Problem]:
         }
         for other in wider.values():
             if within(one.ways, other.ways):
-                found = f"evidence {_contrast(base, side, other.side)}, which is wider"
-                mend = "narrow the wider one, if both together are not meant"
+                found = _contrast(base, side, other.side, _WIDER)
+                mend = _("narrow the wider one, if both together are not meant")
                 here = ("evidence", side.entry, (side.field,))
-                yield problem(base, "overlap", here, found, "one side for one observation", mend)
+                yield problem(base, "overlap", here, found, _("one side for one observation"), mend)
 
 
 def _names(way: Way) -> _Names:
     return frozenset({fact for fact, _ in way.left} | {f"finding {finding}" for finding in way.findings})
 
 
-def _contrast(base: RuleBase, side: Side, other: Side) -> str:
-    return f"{side.speaks} {side.about}, {other.speaks} which {place(base, other.table, other.entry)} speaks"
+def _contrast(base: RuleBase, side: Side, other: Side, said: Mapping[str, str]) -> str:
+    return _(said[side.speaks]).format(cause=side.about, other=place(base, other.table, other.entry))

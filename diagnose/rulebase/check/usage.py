@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator
 
+from diagnose.language import _, marked
 from diagnose.measures.registry import DECLARED
 from diagnose.problems import Problem
 from diagnose.rulebase.check.entries import conditionals, problem, sides
@@ -10,11 +11,18 @@ from diagnose.rulebase.model import RECORD_KINDS
 from diagnose.rulebase.resolve import conditions_in
 from diagnose.rulebase.rulebase import RuleBase
 
+_ONE_SIDED = {
+    "for": (marked("only evidence for it"), marked("add what would speak against")),
+    "against": (marked("only evidence against it"), marked("add what would speak for")),
+    "": (marked("no evidence on it"), marked("add what would speak against and for")),
+}
+"""The one side that a cause has evidence of -> what is found, and how to mend it."""
+
 
 def findings(base: RuleBase) -> Iterator[Problem]:
     """Yield findings that nothing concludes or nothing uses."""
     concluded = {rule.gives for rule in base.rules.values()}
-    _, used = _names_used(base)
+    used = _names_used(base)[1]
     for finding in base.findings.values():
         here = ("finding", finding, ("id",))
         silenced = base.switched_off and not base.is_house(
@@ -25,24 +33,24 @@ def findings(base: RuleBase) -> Iterator[Problem]:
                 base,
                 "unconcluded",
                 here,
-                "no rule that concludes it",
-                f'a [[rule]] with gives = "{finding.id}"',
-                "add one, or take the finding out",
+                _("no rule that concludes it"),
+                _('a [[rule]] with gives = "{finding}"').format(finding=finding.id),
+                _("add one, or take the finding out"),
             )
         if finding.id not in used:
             yield problem(
                 base,
                 "unused_finding",
                 here,
-                "nothing that uses it",
-                f'a condition with {{ finding = "{finding.id}" }}',
-                "add one, or take the finding out",
+                _("nothing that uses it"),
+                _("a condition with {test}").format(test=f'{{ finding = "{finding.id}" }}'),
+                _("add one, or take the finding out"),
             )
 
 
 def questions(base: RuleBase) -> Iterator[Problem]:
     """Yield questions whose answers nothing uses."""
-    used, _ = _names_used(base)
+    used = _names_used(base)[0]
     used |= {name for measure in DECLARED for name in measure.inputs}
     for question in base.questions.values():
         facts = {question.id, *(f"{question.id}.{choice.id}" for choice in question.choices)}
@@ -51,9 +59,9 @@ def questions(base: RuleBase) -> Iterator[Problem]:
                 base,
                 "unused_question",
                 ("question", question, ("id",)),
-                "no condition that uses its answer",
-                "a question that can change the ranking",
-                "use it in a rule, or take it out",
+                _("no condition that uses its answer"),
+                _("a question that can change the ranking"),
+                _("use it in a rule, or take it out"),
             )
 
 
@@ -66,9 +74,9 @@ def advice(base: RuleBase) -> Iterator[Problem]:
                 base,
                 "unused_advice",
                 ("advice", step, ("id",)),
-                "no cause that gives it",
-                "its id in the advice of a cause",
-                "add it there, or take it out",
+                _("no cause that gives it"),
+                _("its id in the advice of a cause"),
+                _("add it there, or take it out"),
             )
 
 
@@ -80,14 +88,12 @@ def one_sided(base: RuleBase) -> Iterator[Problem]:
     for cause in base.causes.values():
         has = spoken[cause.id] & {"for", "against"}
         if len(has) < 2:
-            found = f"only evidence {next(iter(has))} it" if has else "no evidence on it"
-            mend = "add what would speak " + " and ".join(sorted({"for", "against"} - has))
-            yield problem(
-                base, "one_sided", ("cause", cause, ("id",)), found, "evidence for and against", mend
-            )
+            found, mend = _ONE_SIDED[next(iter(has), "")]
+            here = ("cause", cause, ("id",))
+            yield problem(base, "one_sided", here, _(found), _("evidence for and against"), _(mend))
 
 
 def _names_used(base: RuleBase) -> tuple[set[str], set[str]]:
     """Return the facts and the findings that conditions name."""
-    tests = [test for one in conditionals(base) for _, test in conditions_in(one.condition, ())]
+    tests = [test for one in conditionals(base) for _path, test in conditions_in(one.condition, ())]
     return {test.fact for test in tests if test.fact}, {test.finding for test in tests if test.finding}
