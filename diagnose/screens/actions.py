@@ -89,6 +89,7 @@ ACTIONS = (
         "start",
         marked("Change between dark, light and the terminal's own two colours."),
     ),
+    Action("language", "l", marked("Language"), "start", marked("Choose the language that is spoken here.")),
     Action(
         "next_order",
         "q",

@@ -3,6 +3,7 @@
 import datetime as dt
 import os
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,13 +14,17 @@ from textual.signal import Signal
 from textual.worker import get_current_worker
 
 from diagnose import locations
+from diagnose.language import _, speak, spoken
 from diagnose.screens.actions import key_said
 from diagnose.screens.loading import RuleLoader
+from diagnose.screens.page import Page
 from diagnose.screens.start import StartScreen
 from diagnose.screens.themes import COLOURS, THEMES
 
 if TYPE_CHECKING:
+    from diagnose.language import BrokenFile
     from diagnose.problems import Problem
+    from diagnose.screens.opening import Opened
     from diagnose.settings import Settings
 
 
@@ -28,7 +33,10 @@ def _calendar_day() -> dt.date:
 
 
 class DiagnoseApp(App[None]):
-    """The screens. `house` are folders of house rules; `case` is a case file to open at once."""
+    """The screens.
+
+    `house` are folders of house rules, `case` a case file to open at once, `journal` another journal's file.
+    """
 
     TITLE = "diagnose"
     CSS = (
@@ -65,14 +73,22 @@ class DiagnoseApp(App[None]):
     COMMAND_PALETTE_BINDING = "f2"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (150, "-widest")]  # noqa: RUF012 - as Textual declares it
     VERTICAL_BREAKPOINTS = [(0, "-short"), (30, "-tall")]  # noqa: RUF012
-    BINDINGS: ClassVar[list[BindingType]] = []
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f10", "leave", show=False, priority=True)  # from windows too, which stop other keys
+    ]
 
     def __init__(
-        self, house: Sequence[Path], case: Path | None, *, today: Callable[[], dt.date] = _calendar_day
+        self,
+        house: Sequence[Path],
+        case: Path | None,
+        *,
+        journal: Path | None = None,
+        today: Callable[[], dt.date] = _calendar_day,
     ) -> None:
         no_color = bool(os.environ.get("NO_COLOR"))
         super().__init__(ansi_color=True if no_color else None)
         self.loader = RuleLoader(house)
+        self.journal = journal or locations.journal()
         self.today = today
         self.weighed: Signal[None] = Signal(self, "weighed")
         """Told whenever the case in hand has a new diagnosis."""
@@ -102,12 +118,12 @@ class DiagnoseApp(App[None]):
         from diagnose.settings import Settings, write_settings  # noqa: PLC0415
 
         self._settings = Settings.model_validate(self.settings.model_dump() | chosen)
-        self.tell(write_settings(locations.settings(), self._settings))
+        self.tell(write_settings(locations.settings(), self._settings), rest=False)
 
     def next_colours(self) -> None:
         """Change to the next set of colours."""
         if self.no_color:
-            self.notify("NO_COLOR is set, so the screens stay without colour.", markup=False)
+            self.notify(_("NO_COLOR is set, so the screens stay without colour."), markup=False)
             return
         chosen = COLOURS[(COLOURS.index(self.theme) + 1) % len(COLOURS)]
         self.theme = chosen
@@ -117,8 +133,53 @@ class DiagnoseApp(App[None]):
         """Change the order in which questions come."""
         telling = self.settings.order == "subject"
         self.change_settings(order="telling" if telling else "subject")
-        said = "the most telling first" if telling else "subject by subject"
-        self.notify(f"Questions now come {said}.", markup=False)
+        said = (
+            _("Questions now come the most telling first.")
+            if telling
+            else _("Questions now come subject by subject.")
+        )
+        self.notify(said, markup=False)
+
+    def change_language(self, language: str) -> None:
+        """Speak a language from now on. All is begun anew in it, the rules too, at the question that was in hand."""
+        self.change_settings(language=language)
+        if language == spoken():
+            return
+
+        def prepare() -> None:
+            broken = speak(language)
+            self.loader.reload()
+            self.call_from_thread(self._begin_again, broken)
+
+        self.notify(_("Reading the rules …"), markup=False)
+        self.run_worker(prepare, thread=True, exclusive=True, group="open")
+
+    def _begin_again(self, broken: "Iterable[BrokenFile]") -> None:
+        from diagnose.problems import untranslated  # noqa: PLC0415 - slow imports go with the slow work
+        from diagnose.screens.questions import QuestionsScreen  # noqa: PLC0415
+
+        open_again: Callable[[], None] | None = None
+        while len(self.screen_stack) > 1:
+            screen = self.screen
+            if isinstance(screen, QuestionsScreen):
+                at = screen.questionnaire.current
+                open_again = partial(
+                    self._open_again, screen.opened, at.id if at else None, reasons_first=screen.reasons_first
+                )
+                screen.leave()
+            else:
+                self.pop_screen()
+        self.switch_screen(StartScreen())
+        if open_again:
+            open_again()
+        self.tell([untranslated(file) for file in broken])
+
+    def _open_again(self, opened: "Opened", at: str | None, *, reasons_first: bool) -> None:
+        kept = opened.questionnaire.path
+        if opened.record:
+            self.open_plant_case(opened.record.plant_id)
+        else:
+            self.open_case(kept if kept.exists() else opened.file, at=at, reasons_first=reasons_first)
 
     def get_default_screen(self) -> Screen[None]:
         """Return the first screen; it waits for nothing."""
@@ -129,8 +190,8 @@ class DiagnoseApp(App[None]):
         if self._case is not None:
             self.open_case(self._case)
 
-    def open_case(self, path: Path | None, *, reasons_first: bool = False) -> None:
-        """Show a case, or a new one; the ranking first if asked for. The next request takes over from this one."""
+    def open_case(self, path: Path | None, *, at: str | None = None, reasons_first: bool = False) -> None:
+        """Show a case, or a new one: at a question, or the ranking first. The next request takes over from this one."""
 
         def prepare() -> None:
             from diagnose.problems import BadInputError  # noqa: PLC0415 - slow imports go with the slow work
@@ -139,9 +200,9 @@ class DiagnoseApp(App[None]):
 
             worker = get_current_worker()
             try:
-                opened = open_case(self.loader, path, self.today())
+                opened = open_case(self.loader, path, self.today(), at=at, copied=self._tell_copied)
             except BadInputError as error:
-                self.call_from_thread(self.tell, error.problems)
+                self.call_from_thread(self.tell, error.problems, rest=False)
                 return
             if not worker.is_cancelled:
                 self.call_from_thread(
@@ -177,9 +238,10 @@ class DiagnoseApp(App[None]):
 
             worker = get_current_worker()
             try:
-                case = PlantCase(locations.journal(), self.loader.get(), plant_id, self.today(), self.tell)
+                tell = partial(self.tell, rest=False)
+                case = PlantCase(self.journal, self.loader.get(), plant_id, self.today(), tell)
             except BadInputError as error:
-                self.call_from_thread(self.tell, error.problems)
+                self.call_from_thread(self.tell, error.problems, rest=False)
                 return
             if not worker.is_cancelled:
                 self.call_from_thread(case.show, self)
@@ -189,13 +251,17 @@ class DiagnoseApp(App[None]):
     def _show_screen(self, make: Callable[[], Screen[None]]) -> None:
         self.push_screen(make())
 
-    def tell(self, problems: "Iterable[Problem]", remark: str = "") -> None:
-        """Show faults as their sentences, if there are any."""
+    def _tell_copied(self, title: str) -> None:
+        said = _("The example stays as it is. Your answers go to a copy of it among your cases: {title}")
+        self.notify(said.format(title=title), markup=False)
+
+    def tell(self, problems: "Iterable[Problem]", remark: str = "", *, rest: bool = True) -> None:
+        """Show faults as their sentences, if there are any; `rest` if there is more that could be used."""
         sentences = [problem.sentence() for problem in problems]
         if sentences:
             from diagnose.screens.notice import NoticeScreen  # noqa: PLC0415
 
-            self.push_screen(NoticeScreen(sentences, remark))
+            self.push_screen(NoticeScreen(sentences, remark, rest=rest))
 
     def get_key_display(self, binding: Binding) -> str:
         """Return a key as it is written on keyboards."""
@@ -208,8 +274,14 @@ class DiagnoseApp(App[None]):
         from diagnose.screens.palette import Everything  # noqa: PLC0415
 
         if not isinstance(self.screen, CommandPalette):
-            hint = "Find a question, cause, rule, case or action"
+            hint = _("Find a question, cause, rule, case or action")
             self.push_screen(CommandPalette(providers=[Everything], placeholder=hint))
+
+    async def action_leave(self) -> None:
+        """Close what lies over the page in hand, and leave as that page does."""
+        while not isinstance(self.screen, Page):
+            self.pop_screen()
+        await self.screen.action_quit()
 
     async def action_quit(self) -> None:
         """Leave; everything is on disk already."""

@@ -11,7 +11,6 @@ from textual.message import Message
 from textual.widgets import Input, Label, Select
 from textual.worker import get_current_worker
 
-from diagnose import locations
 from diagnose.collection import choose
 from diagnose.language import _, marked, ngettext, numeral
 from diagnose.problems import BadInputError, Problem
@@ -175,7 +174,7 @@ class CollectionScreen(Page[None]):
             self.dismiss()
 
     def _begin(self) -> None:
-        work = partial(self._read, locations.journal())
+        work = partial(self._read, self.desk.journal)
         self.run_worker(work, thread=True, exclusive=True, group="read")
 
     def _read(self, path: Path) -> None:

@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Input, Label
 
-from diagnose import locations
 from diagnose.bookkeeping import day_of_counts
 from diagnose.case import LeafCount
 from diagnose.journal import Journal, open_journal
@@ -174,7 +173,7 @@ def start_counting(desk: "DiagnoseApp", plants: Sequence[PlantRecord], title: st
     """Open the journal and count plants; if nothing typed could be kept, say why instead."""
     try:
         screen = _counting_screen(
-            open_journal(locations.journal(), busy_s=BUSY_S), plants, title, desk.today()
+            open_journal(desk.journal, busy_s=BUSY_S), plants, title, desk.today()
         )
     except BadInputError as error:
         desk.tell(error.problems)

@@ -26,16 +26,16 @@ class NoticeScreen(ModalScreen[None]):
     """
     BINDINGS: ClassVar = [Binding("escape,enter", "dismiss", marked("Go on"))]
 
-    def __init__(self, sentences: Sequence[str], remark: str = "", *, title: str = "", rest: bool = True) -> None:
-        """Tell sentences; without a rest nothing is said to go on with."""
+    def __init__(self, sentences: Sequence[str], remark: str = "", *, rest: bool = True) -> None:
+        """Tell sentences; without a rest there is nothing to go on with."""
         super().__init__()
         self._sentences, self._remark, self._rest = sentences, remark, rest
-        self._title = title or (_("Not all could be used") if rest else _("This could not be used"))
 
     def compose(self) -> ComposeResult:
         """Lay the window out."""
         with Vertical():
-            yield Label(self._title, markup=False, classes="heading-left")
+            title = _("Not all could be used") if self._rest else _("That did not work")
+            yield Label(title, markup=False, classes="heading-left")
             with VerticalScroll():
                 for sentence in self._sentences:
                     yield Static(sentence, markup=False)

@@ -11,7 +11,6 @@ from textual.message import Message
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
-from diagnose import locations
 from diagnose.bookkeeping import AboutPlant
 from diagnose.collection.overview import Overview
 from diagnose.journal import cases, open_journal
@@ -110,7 +109,7 @@ class PlantScreen(Page[None]):
         if told is None:
             return
         try:
-            with open_journal(locations.journal(), busy_s=BUSY_S) as journal:
+            with open_journal(self.desk.journal, busy_s=BUSY_S) as journal:
                 cases.settle(journal, record, self.desk.today(), *told)
         except BadInputError as error:
             self.desk.tell(error.problems)
@@ -124,7 +123,7 @@ class PlantScreen(Page[None]):
         worker = get_current_worker()
         self.desk.loader.get()  # for the names of causes
         try:
-            about, drawn = read_plant(locations.journal(), self._plant_id, self.desk.today())
+            about, drawn = read_plant(self.desk.journal, self._plant_id, self.desk.today())
         except BadInputError as error:
             self.app.call_from_thread(self.desk.tell, error.problems)
             return

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from diagnose import locations
 from diagnose.bookkeeping import Informer, keep_ranking
 from diagnose.case import Case
 from diagnose.diagnosis import Diagnostician
@@ -12,8 +13,9 @@ from diagnose.journal import Journal, cases, open_journal
 from diagnose.journal.records import CaseRecord
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire import Questionnaire
+from diagnose.questionnaire.bookmarks import read_bookmark
 from diagnose.screens.journal_reads import BUSY_S
-from diagnose.screens.opening import Opened
+from diagnose.screens.opening import Opened, journal_mark
 from diagnose.screens.questions import QuestionsScreen
 
 if TYPE_CHECKING:
@@ -43,7 +45,8 @@ class PlantCase:
             self._record: CaseRecord = cases.begin_case(journal, plant_id, today)
             case = Informer(journal, rules, today).case(self._record)
         self._saved = case
-        self.questionnaire = Questionnaire(rules, case, path, at_once=False, keep=self._keep)
+        at = read_bookmark(locations.bookmarks(), journal_mark(path, self._record))
+        self.questionnaire = Questionnaire(rules, case, path, at_once=False, at=at, keep=self._keep)
 
     def _keep(self, _: Case, after: Case) -> None:
         """Write all that is not in the journal yet: what it refused once is tried again with the next answer."""
@@ -70,7 +73,7 @@ class PlantCase:
             self.close()
             desk.run_worker(keep, thread=True, group="keep")
 
-        desk.push_screen(QuestionsScreen(Opened(self.questionnaire)), leave)
+        desk.push_screen(QuestionsScreen(Opened(self.questionnaire, record=self._record)), leave)
 
     def close(self) -> None:
         """Try once more to write what was refused, and close the connection."""

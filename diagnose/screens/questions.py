@@ -72,8 +72,8 @@ class QuestionsScreen(Page[None]):
 
     def __init__(self, opened: Opened, *, reasons_first: bool = False) -> None:
         super().__init__()
-        self._opened = opened
-        self._reasons_first = reasons_first
+        self.opened = opened
+        self.reasons_first = reasons_first
         self._to_first = False
         self.questionnaire = opened.questionnaire
 
@@ -91,10 +91,10 @@ class QuestionsScreen(Page[None]):
         if not gc.get_freeze_count():
             gc.freeze()  # rules and modules stay for good; looking through them for rubbish holds up every tenth key
         self._show()
-        if self._reasons_first or self.questionnaire.current is None:
+        if self.reasons_first or self.questionnaire.current is None:
             self.action_review()
-        problems = (*self._opened.problems, *self.questionnaire.diagnosis.gathered.problems)
-        self.desk.tell(problems, self._opened.remark)
+        problems = (*self.opened.problems, *self.questionnaire.diagnosis.gathered.problems)
+        self.desk.tell(problems, self.opened.remark)
 
     def on_questions_screen_failed(self, message: Failed) -> None:
         """Say why."""
@@ -204,18 +204,22 @@ class QuestionsScreen(Page[None]):
 
     def action_back(self) -> None:
         """Leave the case; it is on disk."""
+        self.leave()
+
+    def leave(self) -> None:
+        """Leave the case, whatever is typed and not entered."""
         self._remember()
         self.dismiss()
 
     def go_to(self, question: str | None) -> None:
         """Go to a question; None stays."""
         if question:
-            self._reasons_first = self._to_first = False
+            self.reasons_first = self._to_first = False
             self.questionnaire.jump(question)
         self._show()
 
     def _from_review(self, question: str | None) -> None:
-        if question is None and self._reasons_first:
+        if question is None and self.reasons_first:
             self.dismiss()
         else:
             self.go_to(question)
@@ -298,4 +302,6 @@ class QuestionsScreen(Page[None]):
     def _remember(self) -> None:
         asked = self.questionnaire
         if asked.path.exists():
-            write_bookmark(locations.bookmarks(), asked.path, asked.current.id if asked.current else None)
+            write_bookmark(
+                locations.bookmarks(), self.opened.mark, asked.current.id if asked.current else None
+            )

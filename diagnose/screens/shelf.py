@@ -8,6 +8,7 @@ from typing import Any
 import tomli
 
 from diagnose import locations
+from diagnose.language import _, date_said, ngettext
 
 MOST = 50
 """Own cases listed; older ones are opened by path."""
@@ -41,15 +42,17 @@ def _listed(path: Path, detail: Any) -> Listed:
     try:
         data = tomli.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError):
-        return Listed(path, path.name, "this file cannot be read as it is; open it to see why")
+        return Listed(path, path.name, _("this file cannot be read as it is; open it to see why"))
     plant = data.get("plant")
     name = plant.get("name") or plant.get("kind") or plant.get("profile") if isinstance(plant, dict) else ""
-    title = data.get("title") or str(name or "Unnamed plant").replace("_", " ")
+    title = data.get("title") or str(name or _("Unnamed plant")).replace("_", " ")
     return Listed(path, str(title), detail(data))
 
 
 def _own_detail(data: dict[str, Any]) -> str:
     date, answers = data.get("date"), data.get("answers")
-    said = f"{date.day} {date:%B %Y}" if isinstance(date, dt.date) else "no date"
+    said = date_said(date) if isinstance(date, dt.date) else _("no date")
     count = len(answers) if isinstance(answers, dict) else 0
-    return f"{said}, {count or 'no'} answer{'' if count == 1 else 's'}"
+    if not count:
+        return _("{date}, no answers").format(date=said)
+    return ngettext("{date}, {count} answer", "{date}, {count} answers", count).format(date=said, count=count)

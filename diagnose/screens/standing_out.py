@@ -9,7 +9,6 @@ from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.widgets import Label, Static
 
-from diagnose import locations
 from diagnose.collection.standout import Standout
 from diagnose.language import _, ngettext, numeral
 from diagnose.problems import BadInputError
@@ -58,7 +57,7 @@ class StandingOutScreen(Page[None]):
 
     def _find(self, today: dt.date) -> None:
         try:
-            found = read_standout(locations.journal(), self._collection.rows, today)
+            found = read_standout(self.desk.journal, self._collection.rows, today)
         except BadInputError as error:
             self.app.call_from_thread(self.desk.tell, error.problems)
             return

@@ -10,6 +10,7 @@ from textual.widgets import Label, OptionList
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
+from diagnose.language import _, ngettext
 from diagnose.screens.page import Page
 from diagnose.screens.rows import Rows
 
@@ -49,15 +50,17 @@ class StartScreen(Page[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        yield from self.heading("Why is this plant losing its leaves?")
+        yield from self.heading(_("Why is this plant losing its leaves?"))
         yield Label(
-            "Answer what you can see; “don't know” is always a good answer. "
-            "The likely causes are ranked as you go, each with its reasons.",
+            _(
+                "Answer what you can see; “don't know” is always a good answer. "
+                "The likely causes are ranked as you go, each with its reasons."
+            ),
             markup=False,
             id="welcome",
         )
         yield Rows(*_first_rows(), id="cases")
-        yield Label("Reading the rules …", markup=False, id="rules-state")
+        yield Label(_("Reading the rules …"), markup=False, id="rules-state")
         yield self.foot()
 
     def on_mount(self) -> None:
@@ -90,20 +93,27 @@ class StartScreen(Page[None]):
         cases = self.query_one("#cases", OptionList)
         chosen = cases.highlighted
         cases.clear_options()
-        cases.add_options([*_first_rows(), *_rows("Your cases, last changed first", message.own, "own")])
-        cases.add_options(_rows("Examples to look at", message.demos, "demo"))
+        cases.add_options([*_first_rows(), *_rows(_("Your cases, last changed first"), message.own, "own")])
+        cases.add_options(_rows(_("Examples to look at"), message.demos, "demo"))
         cases.highlighted = chosen or 0
 
     def on_start_screen_rules_read(self, message: RulesRead) -> None:
         """Tell what the rules are, and what had to be left out."""
         state = self.query_one("#rules-state", Label)
         if not message.problems:
-            state.update(f"{message.count} rules weigh the evidence.")
+            said = ngettext(
+                "{count} rule weighs the evidence.", "{count} rules weigh the evidence.", message.count
+            )
+            state.update(said.format(count=message.count))
             return
         files = len({problem.file for problem in message.problems})
         state.add_class("problem")
-        first = message.problems[0].sentence()
-        state.update(Content(f"{files} rule file{'s' if files > 1 else ''} left out (R shows all): {first}"))
+        said = ngettext(
+            "{count} rule file left out (R shows all): {first}",
+            "{count} rule files left out (R shows all): {first}",
+            files,
+        )
+        state.update(Content(said.format(count=files, first=message.problems[0].sentence())))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Open what was chosen."""
@@ -125,7 +135,8 @@ class StartScreen(Page[None]):
         """Ask for a path and open the case there."""
         from diagnose.screens.line import LineScreen  # noqa: PLC0415
 
-        self.app.push_screen(LineScreen("Path of the case file", "such as ~/plants/juniper.toml"), self._open)
+        asked = LineScreen(_("Path of the case file"), _("such as ~/plants/juniper.toml"))
+        self.app.push_screen(asked, self._open)
 
     def _open(self, path: str | None) -> None:
         if path:
@@ -133,7 +144,7 @@ class StartScreen(Page[None]):
 
     def _opening(self) -> None:
         if self.desk.loader.loaded is None:
-            self.query_one("#rules-state", Label).update("Reading the rules; the case opens in a moment …")
+            self.query_one("#rules-state", Label).update(_("Reading the rules; the case opens in a moment …"))
 
     def action_rules(self) -> None:
         """See the rules."""
@@ -147,12 +158,26 @@ class StartScreen(Page[None]):
         """Change between metric and imperial."""
         imperial = self.desk.settings.units == "metric"
         self.desk.change_settings(units="imperial" if imperial else "metric")
-        said = "imperial units: inches and °F" if imperial else "metric units: centimetres and °C"
-        self.notify(f"Numbers are now asked in {said}.", markup=False)
+        said = (
+            _("Numbers are now asked in imperial units: inches and °F.")
+            if imperial
+            else _("Numbers are now asked in metric units: centimetres and °C.")
+        )
+        self.notify(said, markup=False)
 
     def action_colours(self) -> None:
         """Change the colours."""
         self.desk.next_colours()
+
+    def action_language(self) -> None:
+        """Choose the language."""
+        from diagnose.screens.choose_language import ChooseLanguage  # noqa: PLC0415
+
+        self.app.push_screen(ChooseLanguage(), self._speak)
+
+    def _speak(self, language: str | None) -> None:
+        if language:
+            self.desk.change_language(language)
 
     def action_next_order(self) -> None:
         """Change the order of questions."""
@@ -164,8 +189,8 @@ class StartScreen(Page[None]):
 
 def _first_rows() -> list[Option]:
     return [
-        Option(Content.assemble(("N", "$accent bold"), "  Start a new case"), id=_NEW),
-        Option(Content.assemble(("O", "$accent bold"), "  Open a case file"), id=_FILE),
+        Option(Content.assemble(("N", "$accent bold"), "  " + _("Start a new case")), id=_NEW),
+        Option(Content.assemble(("O", "$accent bold"), "  " + _("Open a case file")), id=_FILE),
     ]
 
 

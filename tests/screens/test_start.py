@@ -83,7 +83,7 @@ async def test_a_path_without_a_file_is_told_and_all_goes_on(make_app):
         await shows(pilot, "Path of the case file")
         await type_text(pilot, "nowhere")
         await pilot.press("enter")
-        await shows(pilot, "Not all could be used", "no such file")
+        await shows(pilot, "That did not work", "no such file", "Enter goes back.")
         await pilot.press("enter")
         await shows(pilot, "Start a new case")
 
@@ -103,7 +103,7 @@ async def test_what_is_no_case_at_all_is_told(make_app, tmp_path):
     path = tmp_path / "broken.toml"
     path.write_text("this is = not = toml")
     async with make_app(path).run_test(size=(100, 30)) as pilot:
-        await shows(pilot, "Not all could be used", "text that is not TOML")
+        await shows(pilot, "That did not work", "text that is not TOML")
 
 
 async def test_rules_left_out_are_told_here(make_app, tmp_path):
