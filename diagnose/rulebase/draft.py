@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from diagnose.language import _
 from diagnose.rulebase.model import Speaks, Strength
 from diagnose.rulebase.strengths import DECIBANS
 from diagnose.rulebase.vocabulary import Term
@@ -76,7 +77,11 @@ def number_test(term: Term, operator: str, low: float, high: float | None = None
 def draft_toml(draft: Draft) -> str:
     """Return the rule as a commented TOML file."""
     lines = [
-        "# A house rule, written by 'diagnose rules new'. Change what you like; then 'diagnose rules check'."
+        _remark(
+            _(
+                "A house rule, written by 'diagnose rules new'. Change what you like; then 'diagnose rules check'."
+            )
+        )
     ]
     for question in draft.questions:
         lines += ["", *_question(question)]
@@ -87,14 +92,20 @@ def draft_toml(draft: Draft) -> str:
         "[[evidence]]",
         f"id = {_written(draft.id)}",
         f"cause = {_written(draft.cause)}",
-        f"speaks = {_written(draft.speaks)}  # for or against the cause",
-        f"strength = {_written(draft.strength)}  # in dB: {strengths}",
-        "# when it speaks; with all = [...] every part must hold, with any = [...] one is enough",
+        _beside_it(f"speaks = {_written(draft.speaks)}", _("for or against the cause")),
+        _beside_it(
+            f"strength = {_written(draft.strength)}", _("in dB: {strengths}").format(strengths=strengths)
+        ),
+        _remark(_("when it speaks; with all = [...] every part must hold, with any = [...] one is enough")),
         f"when = {when}" if len(draft.tests) == 1 else f"when = {{ all = [ {when} ] }}",
-        "# said on the ranking; a fact's name in braces is filled with its value",
+        _remark(_("said on the ranking; a fact's name in braces is filled with its value")),
         f"because = {_written(draft.because)}",
-        f"origin = {_written(draft.origin)}  # where you know it from",
-        "# worked examples, which the check runs: it must speak on these, and be silent on these near misses",
+        _beside_it(f"origin = {_written(draft.origin)}", _("where you know it from")),
+        _remark(
+            _(
+                "worked examples, which the check runs: it must speak on these, and be silent on these near misses"
+            )
+        ),
         f"fires = [ {_facts(draft.tests, [test.passes for test in draft.tests])} ]",
         f"silent = [ {_facts(draft.tests, [draft.tests[0].misses, *(test.passes for test in draft.tests[1:])])} ]",
     ]
@@ -106,12 +117,12 @@ def _question(question: NewQuestion) -> list[str]:
     lines = [
         "[[question]]",
         f"id = {_written(question.id)}",
-        f"subject = {_written(question.subject)}  # under which heading it is asked",
+        _beside_it(f"subject = {_written(question.subject)}", _("under which heading it is asked")),
         f"text = {_written(question.text)}",
-        f"help = {_written(question.help)}  # how to look",
-        f"why = {_written(question.why)}  # why it is asked",
+        _beside_it(f"help = {_written(question.help)}", _("how to look")),
+        _beside_it(f"why = {_written(question.why)}", _("why it is asked")),
         f"kind = {_written(kind)}",
-        'effort = "look"  # or think, touch, unpot, wait',
+        _beside_it('effort = "look"', _("or {others}").format(others="think, touch, unpot, wait")),
     ]
     if question.choices:
         lines += ["choices = ["]
@@ -127,6 +138,14 @@ def _question(question: NewQuestion) -> list[str]:
             f"most = {question.most:g}",
         ]
     return lines
+
+
+def _remark(text: str) -> str:
+    return f"# {text}"
+
+
+def _beside_it(line: str, remark: str) -> str:
+    return f"{line}  {_remark(remark)}"
 
 
 def _test(test: Test) -> str:
