@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnose.case import AnswerValue, Case, Place
+from diagnose.language import _, numeral, quoted
 from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.measures.measure import Measure, Value
 from diagnose.measures.needs import PlantNeeds
 from diagnose.measures.places import find_city
 from diagnose.measures.registry import measure_all
-from diagnose.problems import BadInputError, Problem, nearest, shown
+from diagnose.problems import BadInputError, Problem, nearest, one_of, shown
 from diagnose.rulebase.model import PlantProfile, Question
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.vocabulary import NO_PLANT, Term, plain_number
@@ -26,6 +27,11 @@ class Fact:
     said: str
     source: Literal["answer", "event", "journal", "measure", "plant"]
     measure: Measure | None = None
+
+    @property
+    def is_told(self) -> bool:
+        """Whether the grower told it: as an answer, as a dated event, or earlier, in the journal."""
+        return self.source in ("answer", "event", "journal")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,21 +73,18 @@ def told_if(
 ) -> dict[str, Value]:
     """Return the facts told (not measured) as `gather` would find them if these answers were others.
 
-    None takes an answer back. Raises AnswerError if a question does not take its answer.
+    None takes an answer back; what the journal or a dated event tells then counts again. Raises AnswerError if a
+    question does not take its answer.
     """
-    told = {
-        name: fact.value
-        for name, fact in gathered.facts.items()
-        if fact.source in ("answer", "event", "journal")
-    }
+    told = {name: fact.value for name, fact in gathered.facts.items() if fact.is_told}
     for name, answer in changes.items():
         question = base.questions[name]
         for fact in fact_names(question):
             told.pop(fact, None)
         if answer is not None:
             told.update(read_answer(question, answer, gathered.case.date))
-        elif question.event and (date := gathered.case.latest(question.event)) is not None:
-            told[name] = float(gathered.case.days_since(date))
+        else:
+            told.update(_told_besides(gathered.case, question))
     return told | {name: fact.value for name, fact in gathered.facts.items() if fact.source == "plant"}
 
 
@@ -90,6 +93,17 @@ def fact_names(question: Question) -> tuple[str, ...]:
     if question.kind == "several":
         return tuple(f"{question.id}.{choice.id}" for choice in question.choices)
     return (question.id,)
+
+
+def _told_besides(case: Case, question: Question) -> list[tuple[str, Value]]:
+    """Return the facts that a question has without an answer: from the journal, else from a dated event."""
+    if question.id in case.from_journal:
+        try:
+            return read_answer(question, case.from_journal[question.id], case.date)
+        except AnswerError:
+            pass  # told when it was gathered
+    date = case.latest(question.event) if question.event else None
+    return [] if date is None else [(question.id, float(case.days_since(date)))]
 
 
 def _place_problems(place: Place) -> tuple[Problem, ...]:
@@ -106,8 +120,8 @@ def _said(measure: Measure, term: Term) -> str:
     """Say a measure with its range, so that no number looks surer than it is."""
     if measure.low is None or measure.high is None or isinstance(measure.value, str):
         return term.said(measure.value)
-    low, high = plain_number(measure.low), plain_number(measure.high)
-    return term.said(measure.value) + (f" ({low} to {high})" if low != high else "")
+    said, low, high = term.said(measure.value), plain_number(measure.low), plain_number(measure.high)
+    return said if low == high else _("{value} ({low} to {high})").format(value=said, low=low, high=high)
 
 
 def _answers(
@@ -125,8 +139,8 @@ def _answers(
     for name, answer, source in told:
         asked = base.questions.get(name)
         if asked is None:
-            found, expected = f"an answer to {name!r}, which no question asks", "the id of a question"
-            problems.append(_problem(name, found, expected, nearest(name, base.questions)))
+            found = _("an answer to {name}, which no question asks").format(name=quoted(name))
+            problems.append(_problem(name, found, _("the id of a question"), nearest(name, base.questions)))
             continue
         try:
             for fact, value in read_answer(asked, answer, case.date):
@@ -139,7 +153,7 @@ class AnswerError(ValueError):
     """An answer that its question does not take."""
 
     def __init__(self, found: str, expected: str, mend: str = "") -> None:
-        super().__init__(f"found {found}, expected {expected}")
+        super().__init__(_("found {found}, expected {expected}").format(found=found, expected=expected))
         self.found, self.expected, self.mend = found, expected, mend
 
 
@@ -154,32 +168,37 @@ def read_answer(question: Question, answer: AnswerValue, today: dt.date) -> list
     if question.kind == "yes_no":
         words = {True: "yes", False: "no", "yes": "yes", "no": "no"}
         if not isinstance(answer, bool | str) or answer not in words:
-            raise AnswerError(shown(answer), "yes or no")
+            raise AnswerError(shown(answer), _("yes or no"))
         return [(question.id, words[answer])]
     if question.kind == "choice":
         return [(question.id, _choice(answer, choices))]
     if question.kind == "several":
         if not isinstance(answer, tuple):
-            raise AnswerError(shown(answer), 'a list of choices, such as ["' + next(iter(choices)) + '"]')
+            such = f'["{next(iter(choices))}"]'
+            raise AnswerError(shown(answer), _("a list of choices, such as {such}").format(such=such))
         chosen = {_choice(one, choices) for one in answer}
         return [(f"{question.id}.{choice}", "yes" if choice in chosen else "no") for choice in choices]
     if question.kind == "number":
         return [(question.id, _number(question, answer))]
     if question.kind == "date":
         return [(question.id, _days_ago(answer, today))]
-    raise AnswerError(shown(answer), f"no answer here; it is told under [{question.kind}]")
+    expected = _("no answer here; it is told under [{table}]").format(table=question.kind)
+    raise AnswerError(shown(answer), expected)
 
 
 def _choice(answer: object, choices: Mapping[str, str]) -> str:
     if not isinstance(answer, str) or answer not in choices:
-        raise AnswerError(shown(answer), "one of " + ", ".join(choices), nearest(str(answer), choices))
+        raise AnswerError(shown(answer), one_of(choices), nearest(str(answer), choices))
     return answer
 
 
 def _number(question: Question, answer: AnswerValue) -> float:
     least, most = question.least or 0.0, question.most or 0.0
     if isinstance(answer, bool) or not isinstance(answer, int | float) or not least <= answer <= most:
-        raise AnswerError(shown(answer), f"a number from {least:g} to {most:g} {question.unit}".rstrip())
+        expected = _("a number from {least} to {most} {unit}").format(
+            least=numeral(least, "g"), most=numeral(most, "g"), unit=question.unit
+        )
+        raise AnswerError(shown(answer), expected.rstrip())
     return float(answer)
 
 
@@ -190,11 +209,12 @@ def _days_ago(answer: AnswerValue, today: dt.date) -> float:
         try:
             date = dt.date.fromisoformat(date)
         except ValueError:
-            raise AnswerError(shown(answer), "a date such as 2026-01-31") from None
+            raise AnswerError(shown(answer), _("a date such as {date}").format(date="2026-01-31")) from None
     if not isinstance(date, dt.date):
-        raise AnswerError(shown(answer), "a date such as 2026-01-31")
+        raise AnswerError(shown(answer), _("a date such as {date}").format(date="2026-01-31"))
     if date > today:
-        raise AnswerError(date.isoformat(), f"a date not after the case's date, {today.isoformat()}")
+        expected = _("a date not after the case's date, {date}").format(date=today.isoformat())
+        raise AnswerError(date.isoformat(), expected)
     return float((today - date).days)
 
 
@@ -204,8 +224,9 @@ def _plant(case: Case, base: RuleBase, problems: list[Problem]) -> tuple[dict[st
         return {}, PlantNeeds()
     plant = base.plants.get(profile_id)
     if plant is None:
-        found, expected = f"the profile {profile_id!r}, which no plant has", "the id of a plant profile"
-        mend = nearest(profile_id, base.plants) or "see 'diagnose rules list plant'"
+        found = _("the profile {name}, which no plant has").format(name=quoted(profile_id))
+        mend = nearest(profile_id, base.plants) or _("see 'diagnose rules list plant'")
+        expected = _("the id of a plant profile")
         problems.append(
             Problem(None, None, "plant, profile", found, expected, mend, path=("plant", "profile"))
         )

@@ -7,6 +7,8 @@ from typing import Literal
 
 from diagnose.engine import OTHERWISE, Firing
 from diagnose.facts import Fact
+from diagnose.language import _
+from diagnose.rulebase.groups import group_said
 from diagnose.rulebase.model import Evidence
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import RuleBase
@@ -154,7 +156,7 @@ class Scales:
                 groups.setdefault((found.cause, found.group), []).append(found.decibans)
             else:
                 scores[found.cause] += found.decibans
-        for (cause, _), weights in groups.items():
+        for (cause, _group), weights in groups.items():
             scores[cause] += self.group(tuple(weights))
         return scores
 
@@ -199,16 +201,15 @@ def fill(template: str, facts: Mapping[str, Fact]) -> str:
     pieces = template.split("{")
     text = pieces[0]
     for piece in pieces[1:]:
-        name, _, rest = piece.partition("}")
-        text += (facts[name].said if name in facts else "not known") + rest
+        name, _brace, rest = piece.partition("}")
+        text += (facts[name].said if name in facts else _("not known")) + rest
     return text
 
 
 def _discount_line(group: str, weights: list[float]) -> Line:
-    text = (
-        f"{len(weights)} lines look at the same thing ({group.replace('_', ' ')}); each counts half as much as the "
-        "stronger one before it."
-    )
+    text = _(
+        "{count} lines look at the same thing ({group}); each counts half as much as the stronger one before it."
+    ).format(count=len(weights), group=group_said(group))
     return Line("discount", discount(weights), text, group, origin=("common practice",))
 
 
@@ -217,7 +218,7 @@ def _ledger(base: RuleBase, cause: str, lines: list[Line]) -> tuple[Line, ...]:
     prior = Line(
         "prior",
         entry.prior_db,
-        "How common this is before anything is known of the plant.",
+        _("How common this is before anything is known of the plant."),
         cause,
         origin=listed(entry.origin),
         house=base.is_house("cause", cause),

@@ -5,9 +5,26 @@ from dataclasses import dataclass, field
 
 from diagnose.engine import Firing
 from diagnose.facts import Fact
+from diagnose.language import _, marked
+from diagnose.measures.measure import Assumption
 from diagnose.ranking import Line, fill
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import RuleBase
+
+_TOLD = {
+    "answer": marked("{what} {value} (you answered)"),
+    "event": marked("{what} {value} (from the dated events)"),
+    "journal": marked("{what} {value} (from the journal)"),
+    "plant": marked("{what} {value} (from the plant's profile)"),
+}
+_RECORDS = {
+    "date": marked("from the case's date"),
+    "place": marked("from the case's place"),
+    "plant": marked("from the case's plant"),
+    "events": marked("from the case's events"),
+    "leaf_history": marked("from the case's leaf history"),
+    "leaves": marked("from the case's leaves"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +66,9 @@ def _below(
                 continue
             rule = base.rules[firing.rule]
             below = _below(base, facts, given_by, firing.facts, firing.findings, above=(*above, firing.rule))
-            text = f"{base.findings[finding].text}: {fill(rule.because, facts)}"
+            text = _("{finding}: {reason}").format(
+                finding=base.findings[finding].text, reason=fill(rule.because, facts)
+            )
             steps.append(Step(text, "finding", rule.id, listed(rule.origin), below))
     steps += [_fact_step(base, facts, name) for name in fact_names]
     return tuple(steps)
@@ -59,22 +78,24 @@ def _fact_step(base: RuleBase, facts: Mapping[str, Fact], name: str) -> Step:
     fact = facts[name]
     term = base.vocabulary[name]
     if fact.measure is None:
-        words = {
-            "answer": "you answered",
-            "event": "from the dated events",
-            "journal": "from the journal",
-            "plant": "from the plant's profile",
-        }
-        return Step(f"{term.meaning} {fact.said} ({words[fact.source]})", fact.source, name)
+        text = _(_TOLD[fact.source]).format(what=term.meaning, value=fact.said)
+        return Step(text, fact.source, name)
     measure = fact.measure
     below = [_fact_step(base, facts, used) if used in facts else _record_step(used) for used in measure.used]
-    below += [
-        Step(f"assumed: {a.name.replace('_', ' ')} {a.value}; {a.effect}", "assumed", a.name)
-        for a in measure.assumed
-    ]
-    remark = f" ({measure.remark})" if measure.remark else ""
-    return Step(f"{term.meaning} {fact.said}{remark}", "measure", name, below=tuple(below))
+    below += [_assumed_step(base, assumed) for assumed in measure.assumed]
+    text = _("{what} {value} ({remark})") if measure.remark else _("{what} {value}")
+    text = text.format(what=term.meaning, value=fact.said, remark=measure.remark)
+    return Step(text, "measure", name, below=tuple(below))
+
+
+def _assumed_step(base: RuleBase, assumed: Assumption) -> Step:
+    question = base.questions.get(assumed.name)
+    text = _("assumed: {name} {value}; {effect}").format(
+        name=question.text if question else assumed.name, value=assumed.value, effect=assumed.effect
+    )
+    return Step(text, "assumed", assumed.name)
 
 
 def _record_step(name: str) -> Step:
-    return Step(f"from the case's {name.replace('_', ' ')}", "answer", name)
+    text = _(_RECORDS[name]) if name in _RECORDS else _("from the case's {name}").format(name=name)
+    return Step(text, "answer", name)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from diagnose.language import _, marked
 from diagnose.ranking import Weight
 from diagnose.reasoning.known import answered
 from diagnose.reasoning.suppose import Supposing
@@ -26,11 +27,11 @@ SEED = 20_251
 
 BANDS = (
     # least share of jitters in which the first stays first -> word (common practice, no source)
-    (0.95, "very firm"),
-    (0.80, "firm"),
-    (0.60, "fairly firm"),
-    (0.40, "shaky"),
-    (0.00, "a toss-up"),
+    (0.95, marked("very firm")),
+    (0.80, marked("firm")),
+    (0.60, marked("fairly firm")),
+    (0.40, marked("shaky")),
+    (0.00, marked("a toss-up")),
 )
 
 
@@ -70,7 +71,7 @@ def how_firm(supposing: Supposing) -> Firmness:
     first, second = stays(supposing)
     word = next(word for least, word in BANDS if first >= least)
     return Firmness(
-        first, second, word, _lead(supposing.now.scores, supposing.now.first), without_one(supposing)
+        first, second, _(word), _lead(supposing.now.scores, supposing.now.first), without_one(supposing)
     )
 
 
@@ -101,7 +102,7 @@ def stays(supposing: Supposing, spread: float = SPREAD, jitters: int = JITTERS) 
     blocks: dict[tuple[str, str], list[int]] = {}
     for place, line in enumerate(lines):
         blocks.setdefault((line.cause, line.group or f"{place}"), []).append(place)
-    for (cause, _), places in blocks.items():
+    for (cause, _block), places in blocks.items():
         scores[:, causes.index(cause)] += grouped(drawn[:, places])
     here = causes.index(supposing.now.first)
     names = np.array(causes)

@@ -41,19 +41,20 @@ def scores_of(known: Known) -> Mapping[str, float]:
 
 
 def answered(known: Known) -> tuple[Question, ...]:
-    """Return the questions whose answer (or dated event) is a fact of the case, in the order of files."""
+    """Return the questions that the grower told something of, in the order of files."""
     return tuple(
         question
         for question in known.base.questions.values()
-        if (fact := known.gathered.facts.get(first_fact(question))) and fact.source in ("answer", "event")
+        if (fact := known.gathered.facts.get(first_fact(question))) and fact.is_told
     )
 
 
 def answer_of(known: Known, question: Question) -> AnswerValue | None:
-    """Return the answer given to a question; one answered by a dated event alone is answered by its date."""
+    """Return the answer given to a question, or told by the journal; a dated event alone answers by its date."""
     case = known.gathered.case
-    if question.id in case.answers:
-        return case.answers[question.id]
+    for told in (case.answers, case.from_journal):
+        if question.id in told:
+            return told[question.id]
     return case.latest(question.event) if question.event else None
 
 

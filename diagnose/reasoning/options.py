@@ -5,8 +5,9 @@ import math
 from dataclasses import dataclass
 
 from diagnose.case import AnswerValue
+from diagnose.language import _, and_listed, ngettext
 from diagnose.rulebase.model import Question
-from diagnose.rulebase.vocabulary import Term
+from diagnose.rulebase.vocabulary import Term, plain_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ def options(question: Question, today: dt.date) -> tuple[Option, ...]:
             Option(choice.id, choice.label, choice.share or max(untold, 0.01)) for choice in question.choices
         ]
     elif question.kind == "yes_no":
-        raw = [Option(True, "yes", question.share_yes), Option(False, "no", 1 - question.share_yes)]
+        raw = [Option(True, _("yes"), question.share_yes), Option(False, _("no"), 1 - question.share_yes)]
     elif question.kind == "several":
         raw = _several(question)
     elif question.kind in ("number", "date"):
@@ -46,21 +47,22 @@ def options(question: Question, today: dt.date) -> tuple[Option, ...]:
 
 def said(question: Question, value: float) -> str:
     """Return a number (days ago for a date) as it is said."""
-    number = Term(question.id, "question", question.text, "d" if question.kind == "date" else question.unit)
-    return number.said(value) + (" ago" if question.kind == "date" else "")
+    if question.kind == "date":
+        return ngettext("{count} day ago", "{count} days ago", value).format(count=plain_number(value))
+    return Term(question.id, "question", question.text, question.unit).said(value)
 
 
 def answer_said(question: Question, answer: AnswerValue | None, today: dt.date) -> str:
     """Return an answer as it is said."""
     if answer is None:
-        return "not known"
+        return _("not known")
     if isinstance(answer, bool):
-        return "yes" if answer else "no"
+        return _("yes") if answer else _("no")
     if isinstance(answer, dt.date):
         return said(question, float((today - answer).days))
     labels = {choice.id: choice.label for choice in question.choices}
     if isinstance(answer, tuple):
-        return " and ".join(labels.get(one, one) for one in answer) or "none of them"
+        return and_listed([labels.get(one, one) for one in answer]) or _("none of them")
     if isinstance(answer, str):
         return labels.get(answer, answer)
     return said(question, answer)
@@ -73,7 +75,7 @@ def _several(question: Question) -> list[Option]:
         Option((choice.id,), choice.label, none * share / (1 - min(share, 0.99)))
         for choice, share in zip(question.choices, shares, strict=True)
     ]
-    return [Option((), "none of them", none), *alone]
+    return [Option((), _("none of them"), none), *alone]
 
 
 def _typed(question: Question, value: float, today: dt.date) -> AnswerValue:

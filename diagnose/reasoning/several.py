@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from diagnose.language import _
 from diagnose.ranking import Line, RankedCause
 from diagnose.reasoning.chain import chain
 from diagnose.reasoning.known import Known
@@ -75,7 +76,7 @@ def several(known: Known) -> Several:
         tuple(
             Sign("answer", name, _text(known, "answer", name), ())
             for name, fact in known.gathered.facts.items()
-            if fact.source in ("answer", "event") and name not in used
+            if fact.is_told and name not in used
         ),
     )
 
@@ -83,11 +84,13 @@ def several(known: Known) -> Several:
 def _signs(known: Known, line: Line) -> list[tuple[str, str]]:
     """Return what a line rests on directly: findings, and answers that no finding stands between."""
     facts = known.gathered.facts
-    answers = [name for name in line.facts if facts[name].source in ("answer", "event")]
+    answers = [name for name in line.facts if facts[name].is_told]
     return [*(("finding", name) for name in line.findings), *(("answer", name) for name in answers)]
 
 
 def _text(known: Known, kind: str, name: str) -> str:
     if kind == "finding":
         return known.base.findings[name].text
-    return f"{known.base.vocabulary[name].meaning} {known.gathered.facts[name].said}"
+    return _("{what} {value}").format(
+        what=known.base.vocabulary[name].meaning, value=known.gathered.facts[name].said
+    )

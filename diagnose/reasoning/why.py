@@ -40,6 +40,6 @@ def answers_behind(steps: Iterable[Step], facts: Mapping[str, Fact]) -> tuple[st
     while waiting:
         step = waiting.pop()
         waiting += step.below
-        if step.id in facts and facts[step.id].source in ("answer", "event"):
+        if step.id in facts and facts[step.id].is_told:
             names.add(step.id)
     return tuple(sorted(names))
