@@ -1,6 +1,6 @@
 """A page as PDF, by WeasyPrint, which is an extra: it needs Pango, a library of the system."""
 
-from diagnose.language import _
+from diagnose.language import _, pgettext
 
 
 class PdfMissingError(Exception):
@@ -11,7 +11,7 @@ class PdfMissingError(Exception):
         """What was found, what was expected, and how to mend it."""
         return (
             _("no PDF maker (WeasyPrint, or the Pango library it needs)"),
-            _("one"),
+            pgettext("a PDF maker is expected", "one"),
             _("install it with {command} and Pango (on Debian libpango-1.0-0 and libpangoft2-1.0-0)").format(
                 command="pip install 'diagnose[pdf]'"
             ),

@@ -7,7 +7,7 @@ from diagnose.diagnosis import Diagnosis
 from diagnose.language import _, and_listed, day_in_short, day_said, marked, ngettext, or_listed
 from diagnose.plan import Caution, Held, LookAgain, Plan, Schedule, Step, Unasked
 from diagnose.report.text import WIDTH, bullet_list, origin_said_in, wrapped
-from diagnose.report.words import assumed_said, heading, lower_first, percent, with_house
+from diagnose.report.words import assumed_said, cause_said, heading, lower_first, percent, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
 
@@ -66,7 +66,7 @@ def parted(plan: Plan) -> Iterator[tuple[str, list[Step]]]:
 def why_held(held: Held) -> str:
     """Return in a sentence why a step is not given yet."""
     if not held.doubts:
-        names = or_listed([lower_first(name) for name in held.causes])
+        names = or_listed([cause_said(name) for name in held.causes])
         return _("Waiting is right only if the cause is {causes}, and another is likelier.").format(
             causes=names
         )
@@ -108,7 +108,7 @@ def purpose(plan: Plan) -> str:
 
 
 def _with_chance(name: str, probability: float) -> str:
-    return _("{cause} ({percent})").format(cause=lower_first(name), percent=percent(probability))
+    return _("{cause} ({percent})").format(cause=cause_said(name), percent=percent(probability))
 
 
 def _spaced(blocks: Iterable[Iterable[str]]) -> list[str]:

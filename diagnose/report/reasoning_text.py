@@ -10,7 +10,7 @@ from diagnose.reasoning.versus import Row, Versus
 from diagnose.reasoning.why import Reason
 from diagnose.reasoning.why_not import Lift, WhyNot
 from diagnose.report.text import bullet_list, hung, origin_said_in, rank_line, wrapped
-from diagnose.report.words import decibans, lower_first, percent, with_house
+from diagnose.report.words import cause_said, decibans, percent, with_house
 
 DECIBANS = marked(
     "Weights are in decibans (dB). +10 dB make a cause's odds ten times as high, -10 dB ten times as low; "
@@ -47,13 +47,13 @@ def why_text(diagnosis: Diagnosis, cause: str, reasons: Sequence[Reason]) -> str
 
 def why_not_text(diagnosis: Diagnosis, found: WhyNot) -> str:
     """Return why a cause is not first: what speaks against it, and what could still lift it."""
-    name, first = lower_first(found.ranked.name), diagnosis.ranking.first
+    name, first = cause_said(found.ranked.name), diagnosis.ranking.first
     if found.ranked.rank == 1:
         lead = _("It is first, {gap} ahead of the next. How sure that is: {command}.")
         return "\n".join(wrapped(lead.format(gap=_gap(-found.gap_db), command="diagnose firm CASE")))
     parts = [*wrapped(_("Why {cause} is not first").format(cause=name)), ""]
     behind = _("It lies {gap} behind {cause}.")
-    parts += wrapped(behind.format(gap=_gap(found.gap_db), cause=lower_first(first.name)))
+    parts += wrapped(behind.format(gap=_gap(found.gap_db), cause=cause_said(first.name)))
     against = [reason.line for reason in found.against if reason.line.kind == "evidence"]
     head = _("Against it:") if against else _("Nothing that is known speaks against it; it lacks support.")
     parts += ["", *wrapped(head)]
@@ -65,7 +65,7 @@ def why_not_text(diagnosis: Diagnosis, found: WhyNot) -> str:
 def versus_text(diagnosis: Diagnosis, found: Versus) -> str:
     """Return two causes side by side, heaviest difference first, and what would tell them apart."""
     one, other = found.one, found.other
-    which = _("{one}, or {other}?").format(one=one.name, other=lower_first(other.name))
+    which = _("{one}, or {other}?").format(one=one.name, other=cause_said(other.name))
     parts = [*wrapped(which), rank_line(one), rank_line(other), ""]
     lead = _("{cause} leads by {gap}.") if found.difference >= 0 else _("{cause} trails by {gap}.")
     parts += wrapped(lead.format(cause=one.name, gap=_gap(abs(found.difference))))
@@ -82,7 +82,7 @@ def versus_text(diagnosis: Diagnosis, found: Versus) -> str:
             count = len(rest) - ROWS_SHOWN
             lighter = ngettext("{count} lighter one", "{count} lighter ones together", count)
             parts += [f"{decibans(left):>9}  {lighter.format(count=count)}"]
-    total = _("in all, + for {cause}").format(cause=lower_first(one.name))
+    total = _("in all, + for {cause}").format(cause=cause_said(one.name))
     parts += ["", *hung(f"{decibans(found.difference):>9}  ", total)]
     parts += ["", _("What settles it:")]
     parts += bullet_list(f"{each.name}: {diagnosis.base.causes[each.id].settles}" for each in (one, other))
@@ -161,7 +161,7 @@ def _side(lines: Sequence[Line], name: str) -> str:
     total = sum(line.decibans for line in lines)
     told = [line for line in lines if line.kind != "discount"]
     side = _("{weight} for {cause}: {text}") if total >= 0 else _("{weight} against {cause}: {text}")
-    said = side.format(weight=f"{numeral(abs(total), 'g')} dB", cause=lower_first(name), text=told[0].text)
+    said = side.format(weight=f"{numeral(abs(total), 'g')} dB", cause=cause_said(name), text=told[0].text)
     more = len(told) - 1
     if not more:
         return said

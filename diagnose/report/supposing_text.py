@@ -14,7 +14,7 @@ from diagnose.reasoning.next_checks import Check, Move, NextChecks, Outcome
 from diagnose.reasoning.options import answer_said
 from diagnose.reasoning.several import Several, Sign
 from diagnose.report.text import bullet_list, hung, ordinal, wrapped
-from diagnose.report.words import decibans, heading, lower_first, percent, verdict
+from diagnose.report.words import cause_said, decibans, heading, percent, verdict
 
 CHECKS_SHOWN = 5
 MOVES_SHOWN = 2
@@ -69,7 +69,7 @@ def what_if_text(diagnosis: Diagnosis, found: WhatIfAnswer) -> str:
         other, text = before, _("{cause} would come first instead of {other}:")
     else:
         other, text = found.after.order[1], _("{cause} would still come first, before {other}:")
-    parts += wrapped(text.format(cause=lower_first(names[after]), other=lower_first(names[other])))
+    parts += wrapped(text.format(cause=cause_said(names[after]), other=cause_said(names[other])))
     probability = {move.cause: move for move in found.moves}
     for place, cause in enumerate(found.after.order, start=1):
         parts.append(_after_line(diagnosis, place, cause, probability.get(cause)))
@@ -91,7 +91,7 @@ def firm_text(
         parts += bullet_list(each.text for each in conflicts.contradictions)
     for each in conflicts.both_ways:
         text = _("Strong signs speak both for and against {cause}:")
-        parts += ["", *wrapped(text.format(cause=lower_first(each.cause.name)))]
+        parts += ["", *wrapped(text.format(cause=cause_said(each.cause.name)))]
         for line in (*each.lines_for, *each.lines_against):
             parts += hung(f"{decibans(line.decibans):>9}  ", line.text)
     return "\n".join([*parts, "", *_several(several)])
@@ -109,7 +109,7 @@ def _check(diagnosis: Diagnosis, place: int, check: Check) -> Iterator[str]:
 
 def _outcome(diagnosis: Diagnosis, outcome: Outcome) -> str:
     told = [move for move in outcome.moves if abs(move.after - move.before) >= SMALL_MOVE][:MOVES_SHOWN]
-    names = {cause.id: lower_first(cause.name) for cause in diagnosis.ranking.causes}
+    names = {cause.id: cause_said(cause.name) for cause in diagnosis.ranking.causes}
     moved = _("{cause} from {before} to {after}")
     moves = [
         moved.format(cause=names[move.cause], before=percent(move.before), after=percent(move.after))
@@ -166,7 +166,7 @@ def _firmness(diagnosis: Diagnosis, firmness: Firmness) -> Iterator[str]:
     told = answer_said(question, answer_of(diagnosis, question), diagnosis.case.date)
     most = _('The answer it hangs on most: "{question}" ({answer}).')
     if hangs_on.first != diagnosis.ranking.first.id:
-        other = lower_first(diagnosis.ranking.of(hangs_on.first).name)
+        other = cause_said(diagnosis.ranking.of(hangs_on.first).name)
         without = _("Without it {cause} would come first.").format(cause=other)
     else:
         without = _("Without it the lead would be {lead} dB instead of {now} dB.").format(
@@ -191,7 +191,7 @@ def _change(diagnosis: Diagnosis, change: WhatWouldChange) -> Iterator[str]:
     if change.cut_off:
         yield from wrapped(_("Among sets of three the most promising were tried, not all."))
     for found in change.found[:SETS_SHOWN]:
-        other = lower_first(diagnosis.ranking.of(found.after.first).name)
+        other = cause_said(diagnosis.ranking.of(found.after.first).name)
         answers = and_listed(_changed(found, diagnosis.case.date))
         yield from hung(
             "- ", _("If {answers}, {cause} would come first.").format(answers=answers, cause=other)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from diagnose.diagnosis import Diagnosis
 from diagnose.language import _, ngettext, pgettext
 from diagnose.ranking import RankedCause
-from diagnose.report.words import decibans, heading, lower_first, percent, verdict, with_house
+from diagnose.report.words import cause_said, decibans, heading, percent, verdict, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
@@ -22,7 +22,7 @@ def ranking_text(diagnosis: Diagnosis) -> str:
     parts += [rank_line(ranked) for ranked in diagnosis.ranking.causes]
     for ranked in diagnosis.ranking.causes[:CAUSES_WITH_REASONS]:
         why = _("Why {cause} is {place}:")
-        why = why.format(cause=lower_first(ranked.name), place=ordinal(ranked.rank))
+        why = why.format(cause=cause_said(ranked.name), place=ordinal(ranked.rank))
         parts += ["", *wrapped(why), *_reasons(ranked)]
     return "\n".join([*parts, "", *_not_known(diagnosis), "", *wrapped(_rules(diagnosis))])
 

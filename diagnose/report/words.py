@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from diagnose.diagnosis import Diagnosis
-from diagnose.language import SOURCE, _, and_listed, date_said, marked, ngettext, numeral, spoken
+from diagnose.language import SOURCE, _, and_listed, date_said, marked, ngettext, numeral, pgettext, spoken
 from diagnose.measures.measure import Assumption, percentage
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -83,7 +83,7 @@ def verdict(diagnosis: Diagnosis) -> str:
         return _("Too little is known to rank the causes: answer a few more questions.")
     if ranking.verdict == "none_likely":
         text = _("No cause is likely from what is known; the first, {cause}, is {likelihood} ({percent}).")
-        return text.format(cause=lower_first(first.name), **said)
+        return text.format(cause=cause_said(first.name), **said)
     if ranking.verdict == "close":
         others = ranking.close[:3]
         text = ngettext(
@@ -96,8 +96,13 @@ def verdict(diagnosis: Diagnosis) -> str:
 
 
 def causes_said(names: Sequence[str]) -> str:
-    """Return causes listed within a sentence; names that have an "and" or a comma of their own stay whole."""
-    return and_listed([lower_first(name) for name in names])
+    """Return causes listed within a sentence."""
+    return and_listed([cause_said(name) for name in names])
+
+
+def cause_said(name: str) -> str:
+    """Return a cause's name within a sentence; some languages set it in quotes."""
+    return pgettext("a cause in a sentence", "{cause}").format(cause=lower_first(name))
 
 
 def lower_first(text: str) -> str:
