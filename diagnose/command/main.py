@@ -22,8 +22,7 @@ from diagnose.problems import BadInputError, untranslated
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return its exit code (0 done, 1 a check found faults, 2 bad input)."""
-    complain([untranslated(file) for file in speak(_language())])
-    speak_as_we_do()
+    speak_as_chosen()
     parser = _parser()
     asked = parser.parse_args(arguments)
     try:
@@ -42,6 +41,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return Exit.BAD_INPUT
 
 
+def speak_as_chosen() -> None:
+    """Speak the grower's language from now on, argparse too."""
+    complain([untranslated(file) for file in speak(_language())])
+    speak_as_we_do()
+
+
 def _language() -> str:
     """Return the language chosen in the settings, else the environment's; most growers have no settings."""
     chosen = ""
@@ -58,12 +63,13 @@ def _parser() -> argparse.ArgumentParser:
         "Without a command the screens open."
     )
     parser = argparse.ArgumentParser(prog="diagnose", description=description)
-    parser.set_defaults(run=_open_screens, case=None)
+    parser.set_defaults(run=_open_screens, case=None, journal=None)
     _rules_option(parser)
     commands = parser.add_subparsers(metavar=_("COMMAND"), title=_("commands"))
 
-    open_ = commands.add_parser("open", help=_("open the screens on a case file"))
-    open_.add_argument("case", type=Path, metavar=_("CASE"))
+    open_ = commands.add_parser("open", help=_("open the screens, on a case file or another journal"))
+    open_.add_argument("case", nargs="?", type=Path, metavar=_("CASE"), help=_("case file to open at once"))
+    journal_words.journal_option(open_)
     _rules_option(open_)
     open_.set_defaults(run=_open_screens)
 
@@ -124,7 +130,7 @@ def _open_screens(asked: argparse.Namespace) -> int:
         return Exit.BAD_INPUT
     from diagnose.screens.app import DiagnoseApp
 
-    DiagnoseApp(asked.rules, asked.case).run()
+    DiagnoseApp(asked.rules, asked.case, journal=asked.journal).run()
     return Exit.DONE
 
 

@@ -7,17 +7,20 @@ import sys
 import threading
 from pathlib import Path
 
+from diagnose.command.main import speak_as_chosen
 from diagnose.screens.app import DiagnoseApp
 
 
 def main() -> None:
     """Run the screens until the page is closed."""
+    speak_as_chosen()
     parser = argparse.ArgumentParser()
+    parser.add_argument("--journal", type=Path)
     parser.add_argument("--rules", action="append", type=Path, default=[])
     parser.add_argument("case", nargs="?", type=Path)
     asked = parser.parse_args()
     threading.Thread(target=_end_with_the_server, daemon=True).start()
-    DiagnoseApp(asked.rules, asked.case).run()
+    DiagnoseApp(asked.rules, asked.case, journal=asked.journal).run()
 
 
 def _end_with_the_server() -> None:

@@ -11,6 +11,8 @@ from aiohttp.typedefs import Handler
 from textual_serve.app_service import AppService
 from textual_serve.server import Server
 
+from diagnose.language import _, spoken
+
 PRIVATE = ("127.0.0.1", "::1")
 """Addresses that only browsers of this machine reach."""
 GRACE_S = 10.0  # for screens to end; common practice, no source
@@ -49,14 +51,16 @@ class ScreensServer(Server):
         """Let through only what comes from this page itself, with its token."""
         origin = request.headers.get("Origin")
         if origin is not None and urlsplit(origin).netloc != request.host:
-            return _refused("Another page asked for this one; open its address itself.")
+            return _refused(_("Another page asked for this one; open its address itself."))
         if self._token is None:
             if urlsplit(f"//{request.host}").hostname not in (*PRIVATE, "localhost"):
-                return _refused("This page answers only to 127.0.0.1, ::1 and localhost.")
+                return _refused(_("This page answers only to 127.0.0.1, ::1 and localhost."))
             return await handler(request)
         in_address = self._is_token(request.query.get("token"))
         if not in_address and not self._is_token(request.cookies.get(self._cookie)):
-            return _refused("The token is missing or wrong; open the address that 'diagnose serve' printed.")
+            return _refused(
+                _("The token is missing or wrong; open the address that 'diagnose serve' printed.")
+            )
         if in_address and request.path == "/":  # keep the token out of what the browser shows and remembers
             moved = web.Response(status=303, headers={"Location": "/"})
             moved.set_cookie(self._cookie, self._token, httponly=True, samesite="Strict")
@@ -65,7 +69,14 @@ class ScreensServer(Server):
 
     async def handle_index(self, request: web.Request) -> web.StreamResponse:
         """Answer with the page, which opens its socket at the address it was asked for."""
-        return web.Response(text=self._page.render(host=request.host), content_type="text/html")
+        page = self._page.render(
+            host=request.host,
+            language=spoken(),
+            opening=_("Opening the screens …"),
+            closed=_("This page is closed. Every answer is kept."),
+            again=_("Open it again"),
+        )
+        return web.Response(text=page, content_type="text/html")
 
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
         """Run the screens for one page, in a task that the end of the server can stop."""
@@ -114,7 +125,7 @@ async def _see_out(screens: AppService) -> None:
         await process.wait()
 
 
-async def _add_headers(_: web.Request, response: web.StreamResponse) -> None:
+async def _add_headers(_request: web.Request, response: web.StreamResponse) -> None:
     response.headers.update(HEADERS)
 
 

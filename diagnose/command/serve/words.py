@@ -5,23 +5,31 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from diagnose.command.journal.words import journal_option
 from diagnose.command.output import Exit
+from diagnose.language import _
 
 
 def add(commands: Any, rules_option: Callable[[argparse.ArgumentParser], None]) -> None:
     """Add `serve` to the commands."""
-    what = "show the screens on a page for a browser on this machine"
-    parser = commands.add_parser("serve", help=what, description=f"{what.capitalize()}. Ctrl-C ends it.")
-    parser.add_argument("case", nargs="?", type=Path, metavar="CASE", help="case file to open at once")
+    parser = commands.add_parser(
+        "serve",
+        help=_("show the screens on a page for a browser on this machine"),
+        description=_("Show the screens on a page for a browser on this machine. Ctrl-C ends it."),
+    )
+    parser.add_argument("case", nargs="?", type=Path, metavar=_("CASE"), help=_("case file to open at once"))
     parser.add_argument(
         "--host",
         default="127.0.0.1",
-        metavar="ADDR",
-        help="address to listen at (default 127.0.0.1, this machine alone); any other needs the token it prints",
+        metavar=_("ADDR"),
+        help=_(
+            "address to listen at (default 127.0.0.1, this machine alone); any other needs the token it prints"
+        ),
     )
     parser.add_argument(
-        "--port", type=int, default=8000, metavar="N", help="default 8000; 0 takes any free one"
+        "--port", type=int, default=8000, metavar="N", help=_("default 8000; 0 takes any free one")
     )
+    journal_option(parser)
     rules_option(parser)
     parser.set_defaults(run=_serve)
 
@@ -29,4 +37,4 @@ def add(commands: Any, rules_option: Callable[[argparse.ArgumentParser], None]) 
 def _serve(asked: argparse.Namespace) -> Exit:
     from diagnose.command.serve.serve import serve
 
-    return serve(asked.host, asked.port, asked.case, asked.rules)
+    return serve(asked.host, asked.port, asked.case, asked.rules, asked.journal)
