@@ -92,7 +92,7 @@ def shared_said(shared: Shared) -> str:
     """Return a shared trait as a sentence."""
     text = _(
         "{traits}: {raised} of {holders} such plants lose more than before, against {others_raised} of the {others} "
-        "others (p {p} after correction)."
+        "others. About 1 in {odds} findings as clear as this comes by chance (p {p} after correction)."
     )
     return text.format(
         traits=" = ".join(shared.names),
@@ -100,8 +100,15 @@ def shared_said(shared: Shared) -> str:
         holders=shared.holders,
         others_raised=shared.raised - shared.raised_holders,
         others=shared.tested - shared.holders,
+        odds=_odds(shared.p_adjusted),
         p=numeral(shared.p_adjusted, ".2g"),
     )
+
+
+def _odds(p: float) -> str:
+    """Return once in how many times something comes by chance, to one digit; at most a million."""
+    times = min(1 / p, 1e6) if p else 1e6
+    return numeral(round(times, -math.floor(math.log10(times))), ",.0f")
 
 
 def comparison_text(found: Comparison, names: dict[str, str]) -> str:
