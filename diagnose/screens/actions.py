@@ -247,6 +247,14 @@ ACTIONS = (
         footer=True,
     ),
     Action(
+        "go_to",
+        "g",
+        marked("Go to"),
+        "rules",
+        marked("Go to an entry that the one shown names."),
+        footer=True,
+    ),
+    Action(
         "search",
         "s",
         marked("Search"),
@@ -270,6 +278,7 @@ ACTIONS = (
         marked("See whose losses rose beyond chance, and what they share."),
         footer=True,
     ),
+    Action("add_plant", "a", marked("Add"), "collection", marked("Add a plant to the journal."), footer=True),
     Action("place", "p", marked("Place"), "collection", marked("Show the plants of one place.")),
     Action(
         "order",

@@ -28,8 +28,7 @@ ORDERS = {
 }
 """Orders that can be chosen: a field of `diagnose.collection.choose` -> how the order is called."""
 _EMPTY = marked(
-    "The journal has no plants yet. 'diagnose journal add NAME --place PLACE' adds one; "
-    "'diagnose import FILE.csv' takes in leaf counts from a table."
+    "The journal has no plants yet. A adds one. 'diagnose import FILE.csv' takes in leaf counts from a table."
 )
 
 
@@ -72,6 +71,7 @@ class CollectionScreen(Page[None]):
     def __init__(self) -> None:
         super().__init__()
         self.collection = Collection()
+        self._stand_at: int | None = None
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -104,6 +104,9 @@ class CollectionScreen(Page[None]):
         empty = "" if self.collection.rows else _(_EMPTY)
         self._remark(problem.sentence() if problem else empty, problem=bool(problem))
         self._list()
+        if self._stand_at is not None:
+            self.query_one(PlantTable).stand_at(self._stand_at)
+            self._stand_at = None
 
     def on_collection_screen_failed(self, message: Failed) -> None:
         """Say why there is nothing to see."""
@@ -131,7 +134,7 @@ class CollectionScreen(Page[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Letters are keys only while no text is typed."""
         del parameters
-        own = ("search", "place", "order", "count", "stands_out")
+        own = ("search", "place", "order", "count", "stands_out", "add_plant")
         return not (isinstance(self.focused, Input) and action in own)
 
     def on_descendant_focus(self) -> None:
@@ -165,6 +168,23 @@ class CollectionScreen(Page[None]):
         from diagnose.screens.standing_out import StandingOutScreen  # noqa: PLC0415
 
         self.app.push_screen(StandingOutScreen(self.collection))
+
+    def action_add_plant(self) -> None:
+        """Add a plant, at the place chosen here if one is."""
+        from diagnose.screens.add_plant import AddPlantScreen  # noqa: PLC0415
+
+        loaded = self.desk.loader.loaded
+        profiles = loaded.base.plants.values() if loaded else ()
+        kinds = {row.plant.kind for row in self.collection.rows if row.plant.kind}
+        kinds |= {genus for profile in profiles for genus in profile.genera}
+        place = self.query_one("#place", Select).selection or ""
+        self.app.push_screen(AddPlantScreen(kinds, self.collection.places, place), self._added)
+
+    def _added(self, plant_id: int | None) -> None:
+        if plant_id is not None:
+            self._stand_at = plant_id
+            self.query_one("#search", Input).clear()
+            self.desk.written.publish(None)
 
     def action_back(self) -> None:
         """From the search to the plants; from the plants back."""

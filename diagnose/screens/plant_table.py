@@ -65,6 +65,12 @@ class PlantTable(ScrollView, can_focus=True):
         self._reveal()
         self.refresh()
 
+    def stand_at(self, plant_id: int) -> None:
+        """Stand at a plant, if it is among those that show."""
+        ids = [row.plant.id for row in self.rows]
+        if plant_id in ids:
+            self._stand(ids.index(plant_id))
+
     @property
     def chosen(self) -> Overview | None:
         """The plant that is stood at."""

@@ -6,13 +6,10 @@ from typing import TypeVar, cast
 
 from diagnose.diagnosis import Diagnosis, Diagnostician, plan_for
 from diagnose.plan import Plan
-from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
 from diagnose.reasoning.conflicts import Conflicts
 from diagnose.reasoning.firmness import Firmness
-from diagnose.reasoning.mistaken import Mistaken
 from diagnose.reasoning.next_checks import NextChecks
 from diagnose.reasoning.several import Several
-from diagnose.reasoning.suppose import Changes
 from diagnose.reasoning.versus import Versus, versus
 from diagnose.reasoning.why_not import WhyNot
 
@@ -47,19 +44,6 @@ class Reasoner:
         """Return the first cause beside another."""
         first = self.diagnosis.ranking.first.id
         return self._once(f"versus {cause}", lambda: versus(self.diagnosis, first, cause, self.next_checks()))
-
-    def what_would_change(self) -> WhatWouldChange:
-        """Return the smallest sets of other answers that put another cause first."""
-        return self._once("changes", lambda: self._diagnostician.what_would_change(self.diagnosis))
-
-    def what_if(self, changes: Changes) -> WhatIfAnswer:
-        """Return what other answers would do. Raises AnswerError if a question does not take its answer."""
-        with _ONE_AT_A_TIME:
-            return self._diagnostician.what_if(self.diagnosis, changes)
-
-    def mistaken(self) -> tuple[Mistaken, ...]:
-        """Return what would come of it if one answer were wrong, answer by answer."""
-        return self._once("mistaken", lambda: self._diagnostician.mistaken(self.diagnosis))
 
     def how_firm(self) -> Firmness:
         """Return how firm the first place is."""

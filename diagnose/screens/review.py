@@ -1,5 +1,6 @@
 """The ranking with its reasons: causes on one side, pages about the chosen one on the other."""
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -61,7 +62,7 @@ class ReviewScreen(Page[str | None]):
         yield Label(markup=False, id="verdict")
         yield Label(markup=False, id="left-out")
         with Horizontal(id="middle"):
-            yield Rows(id="causes")
+            yield Causes(self._list, id="causes")
             with Vertical(id="pages"):
                 with Horizontal(id="titles"):
                     for number, named in enumerate(SECTIONS, start=1):
@@ -78,10 +79,6 @@ class ReviewScreen(Page[str | None]):
         self.desk.weighed.subscribe(self, lambda _nothing: self._show())
         self._show()
         self.open_page(SECTIONS[0].id)
-
-    def on_resize(self) -> None:
-        """Use the width there is."""
-        self.call_after_refresh(self._list)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Show the pages of the cause that is stood at."""
@@ -105,6 +102,7 @@ class ReviewScreen(Page[str | None]):
 
     def open_page(self, page: str) -> None:
         """Turn to a page; those about the case as a whole are gone into at once."""
+        self._page.leave()
         self.query_one(ContentSwitcher).current = page
         for title in self.query(PageTitle):
             title.set_class(title.page == page, "-current")
@@ -122,6 +120,14 @@ class ReviewScreen(Page[str | None]):
         inner = [widget for widget in self._page.query("*") if widget.focusable]
         if inner:
             inner[0].focus()
+
+    def on_screen_suspend(self) -> None:
+        """Let go of work whose page does not show."""
+        self._page.leave()
+
+    def on_screen_resume(self) -> None:
+        """Take it up again."""
+        self._page.come_back()
 
     def action_show_page(self, page: str) -> None:
         """Turn to a page by its number."""
@@ -179,6 +185,8 @@ class ReviewScreen(Page[str | None]):
 
     def _list(self) -> None:
         causes = self.query_one("#causes", OptionList)
+        if not causes.size.width:  # drawn as soon as it is known
+            return
         width = max(causes.scrollable_content_region.width - 2, 30)
         ranking = self._asked.diagnosis.ranking.causes
         chosen = self._cause
@@ -193,6 +201,21 @@ class ReviewScreen(Page[str | None]):
 
     def _show_page(self) -> None:
         self._page.show(self._asked, self._cause)
+
+
+class Causes(Rows):
+    """The ranking; tells when its width is known, and when it changes."""
+
+    def __init__(self, fit: Callable[[], None], *, id: str) -> None:  # noqa: A002 - Textual's own word
+        super().__init__(id=id)
+        self._fit = fit
+        self._fitted = 0
+
+    def on_resize(self) -> None:
+        """Use the width there is."""
+        if self.size.width != self._fitted:
+            self._fitted = self.size.width
+            self._fit()
 
 
 class PageTitle(Static):

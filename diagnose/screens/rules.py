@@ -6,7 +6,7 @@ import subprocess
 from functools import partial
 from typing import ClassVar
 
-from textual.app import ComposeResult
+from textual.app import ComposeResult, SuspendNotSupported
 from textual.containers import Horizontal, VerticalScroll
 from textual.message import Message
 from textual.widgets import Input, Label, OptionList, Select, Static
@@ -14,10 +14,13 @@ from textual.widgets.option_list import Option
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.language import _, ngettext
+from diagnose.report.rulebook.page import Link
+from diagnose.report.rulebook.page import Page as EntryPage
 from diagnose.report.rulebook.pages import Pages, tables
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.screens.page import Page
 from diagnose.screens.rows import Rows
+from diagnose.screens.rule_links import RuleLinks, links_in
 from diagnose.screens.rule_page import page_said
 from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, kind_said, row_said
 
@@ -64,6 +67,7 @@ class RulesScreen(Page[None]):
         self._base: RuleBase | None = None
         self._pages: Pages | None = None
         self._found: list[Found] = []
+        self._page: EntryPage | None = None
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -126,6 +130,11 @@ class RulesScreen(Page[None]):
         """Filter."""
         self._list()
 
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Go on into the entry, to read it or to go to one that it names."""
+        if event.option_list.id == "entries":
+            self.query_one("#entry").focus()
+
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         """Show the entry that is stood at in words."""
         if event.option_list.id == "entries" and event.option_index < len(self._found):
@@ -135,7 +144,7 @@ class RulesScreen(Page[None]):
         """Letters are keys only while no text is typed."""
         del parameters
         typing = isinstance(self.focused, Input)
-        return not (typing and action in ("search", "reload", "edit"))
+        return not (typing and action in ("search", "reload", "edit", "go_to"))
 
     def on_descendant_focus(self) -> None:
         """Keep the line of keys true."""
@@ -160,13 +169,39 @@ class RulesScreen(Page[None]):
             said = _("No editor is set ($VISUAL or $EDITOR). The file is {file}.").format(file=found.file)
             self.notify(said, markup=False, timeout=10)
         else:
+            self._open_in(editor, found.file)
+
+    def _open_in(self, editor: str, file: str) -> None:
+        """Open a file in an editor, and read the rules again afterwards; say so where that cannot be done."""
+        said = ""
+        try:
             with self.app.suspend():
-                subprocess.run([*shlex.split(editor), found.file], check=False)  # noqa: S603 - the grower's own choice
+                said = _run(editor, file)
+        except SuspendNotSupported:
+            said = _(
+                "No editor can be opened from here, as in a browser. The file is {file}, on the computer that "
+                "runs this program. R reads it again when it was changed."
+            ).format(file=file)
+        if said:
+            self.notify(said, markup=False, timeout=15)
+        else:
             self.action_reload()
 
+    def action_go_to(self) -> None:
+        """Choose among the entries that this one names."""
+        links = links_in(self._page) if self._page else ()
+        if links:
+            self.app.push_screen(RuleLinks(links), self._go_to)
+        else:
+            self.notify(_("This entry names no other."), markup=False)
+
+    def _go_to(self, link: Link | None) -> None:
+        if link is not None:
+            self.action_show_entry(link.table, link.id)
+
     def action_back(self) -> None:
-        """From the search to the list; from the list back."""
-        if isinstance(self.focused, Input):
+        """From the search or the entry to the list; from the list back."""
+        if isinstance(self.focused, Input | VerticalScroll):
             self.query_one("#entries").focus()
         else:
             self.dismiss()
@@ -211,10 +246,12 @@ class RulesScreen(Page[None]):
     def _show(self, found: Found) -> None:
         text = self.query_one("#entry-text", Static)
         if self._pages is None or found.entry is None:
+            self._page = None
             text.update(found.text)
             return
         self._entry = (found.table, found.id)
-        text.update(page_said(self._pages.of(found.table, found.entry)))
+        self._page = self._pages.of(found.table, found.entry)
+        text.update(page_said(self._page))
         self.query_one("#entry", VerticalScroll).scroll_home(animate=False)
 
     def _diagnosis(self) -> Diagnosis | None:
@@ -222,6 +259,18 @@ class RulesScreen(Page[None]):
 
         cases = [screen for screen in self.app.screen_stack if isinstance(screen, QuestionsScreen)]
         return cases[-1].questionnaire.diagnosis if cases else None
+
+
+def _run(editor: str, file: str) -> str:
+    """Run an editor until it is left; return what went wrong in a sentence, or nothing."""
+    try:
+        subprocess.run([*shlex.split(editor), file], check=False)  # noqa: S603 - the grower's own choice
+    except (OSError, ValueError):  # ValueError: quotes that are never closed
+        return _(
+            "The editor {editor} could not be started; $VISUAL or $EDITOR has to name one that is there. "
+            "The file is {file}."
+        ).format(editor=editor, file=file)
+    return ""
 
 
 def _entries_said(count: int) -> str:

@@ -54,7 +54,7 @@ class EntryList(Rows):
     @property
     def room(self) -> int:
         """The cells a row may use."""
-        return max((self.size.width or 76) - 3, 36)
+        return max(self.size.width - 3, 36)
 
     def put(self, entries: list[Entry], *, keep: bool) -> None:
         """Show entries; `keep` stays at the row one stood at."""

@@ -94,7 +94,7 @@ def _speaks() -> dict[str, str]:
 
 
 def _speaks_room() -> int:
-    return max(8, *(1 + len(said) for said in _speaks().values()))
+    return max(8, *(len(said) for said in _speaks().values()))
 
 
 def _number(value: float) -> str:

@@ -63,11 +63,11 @@ class ReasonsSection(Section):
             self._draw()
 
     def _draw(self, *, keep: bool = True) -> None:
-        if self._asked is None:
-            return
         options = self.query_one(OptionList)
+        if self._asked is None or not options.size.width:  # drawn as soon as the width is known
+            return
         here = self._rows[options.highlighted].key if keep and options.highlighted is not None else None
-        width = max((options.size.width or 76) - 3, 40)
+        width = max(options.size.width - 3, 40)
         self._rows = ledger_rows(self._asked.diagnosis, self._cause, self._opened, width)
         options.clear_options()
         options.add_options([Option(row.text) for row in self._rows])

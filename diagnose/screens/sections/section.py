@@ -35,3 +35,9 @@ class Section(Vertical):
     def show(self, asked: Questionnaire, cause: str) -> None:
         """Show a cause of the case in hand."""
         raise NotImplementedError
+
+    def leave(self) -> None:
+        """Let go of work that takes long; called when another page or screen is turned to."""
+
+    def come_back(self) -> None:
+        """Take up work that was let go of."""

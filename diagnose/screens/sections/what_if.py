@@ -1,12 +1,17 @@
 """What if: other answers supposed freely, the fewest that would change the first place, and each answer if wrong."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+import threading
+import time
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from textual.content import Content
+from textual.message import Message
+from textual.worker import get_current_worker
 
 from diagnose.case import AnswerValue, Case
-from diagnose.language import _, marked, ngettext
+from diagnose.language import _, marked, ngettext, numeral
+from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.said import answer_said
 from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
 from diagnose.reasoning.mistaken import Mistaken
@@ -15,6 +20,7 @@ from diagnose.rulebase.model import Question
 from diagnose.rulebase.strengths import probability
 from diagnose.screens.inputs import Asked
 from diagnose.screens.reasoner import Reasoner
+from diagnose.screens.sections.apart import Apart, StoppedError
 from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
 from diagnose.screens.sections.worked import RowsSection
 
@@ -24,17 +30,21 @@ _WOULD = {
     3: marked("Three other answers together would: {ways}. Enter supposes one."),
 }
 """Answers that have to be others -> how that is said."""
+TELL_EVERY_S = 0.5
+"""How often the page tells how far its work is (common practice, no source)."""
 MOST_CAUSES = 5
 """Causes shown before and after; those that come first then."""
 
 
 @dataclass(frozen=True, slots=True)
 class IfOther:
-    """What other answers would do; the sets that would change the first place are looked for last."""
+    """What other answers would do, as far as it is known; the sets that change the first place come last."""
 
     supposed: WhatIfAnswer | None
-    mistaken: tuple[Mistaken, ...]
-    changing: WhatWouldChange | None
+    mistaken: tuple[Mistaken, ...] | None = None
+    changing: WhatWouldChange | None = None
+    tried: int = 0
+    """How many suppositions were made so far."""
 
 
 class WhatIfSection(RowsSection):
@@ -42,9 +52,47 @@ class WhatIfSection(RowsSection):
 
     ABOUT_CAUSE = False
 
+    class Tried(Message):
+        """So many suppositions were made."""
+
+        def __init__(self, tried: int) -> None:
+            super().__init__()
+            self.tried = tried
+
     def __init__(self) -> None:
         super().__init__()
         self._supposed: dict[str, AnswerValue | None] = {}
+        self._apart: Apart | None = None
+        self._left = False
+
+    def show(self, asked: Questionnaire, cause: str) -> None:
+        """Show the case; work that was let go of is taken up."""
+        super().show(asked, cause)
+        self.come_back()
+
+    def leave(self) -> None:
+        """Stop searching: it takes long, and what was tried is kept."""
+        self._left = True
+        self.workers.cancel_group(self, self.group)
+
+    def come_back(self) -> None:
+        """Go on with the search."""
+        if self._left and (self.result is None or self.result.changing is None):
+            self.begin()
+        self._left = False
+
+    def begin(self) -> None:
+        """Work the content out (again), for another diagnosis from the start."""
+        diagnosis = self.reasoner.diagnosis
+        if self._apart is None or self._apart.diagnosis is not diagnosis:
+            self.on_unmount()
+            self._apart = Apart(diagnosis)
+        super().begin()
+
+    def on_unmount(self) -> None:
+        """Give the engines back, in a thread of its own: the search may still be at its last supposition."""
+        if self._apart is not None:
+            threading.Thread(target=self._apart.close).start()
 
     def work(self, reasoner: Reasoner, cause: str) -> Iterator[IfOther]:
         """Try what is supposed, then each answer, then sets of answers."""
@@ -53,10 +101,39 @@ class WhatIfSection(RowsSection):
         supposed = {
             name: answer for name, answer in self._supposed.items() if name in known or answer is not None
         }
-        after = reasoner.what_if(supposed) if supposed else None
-        mistaken = reasoner.mistaken()
-        yield IfOther(after, mistaken, None)
-        yield IfOther(after, mistaken, reasoner.what_would_change())
+        if self._apart is None or self._apart.diagnosis is not reasoner.diagnosis:
+            return
+        try:
+            with self._apart as apart:
+                apart.listen(self._telling())
+                told = IfOther(apart.what_if(supposed) if supposed else None)
+                yield told
+                told = replace(told, mistaken=apart.mistaken())
+                yield told
+                yield replace(told, changing=apart.what_would_change())
+        except StoppedError:
+            return
+
+    def _telling(self) -> Callable[[int], None]:
+        """Return what tells the page now and then how far its worker is, and stops it if it was cancelled."""
+        worker, told = get_current_worker(), time.monotonic()
+
+        def tell(tried: int) -> None:
+            nonlocal told
+            if worker.is_cancelled:
+                raise StoppedError
+            if time.monotonic() - told >= TELL_EVERY_S:
+                told = time.monotonic()
+                self.post_message(self.Tried(tried))
+
+        return tell
+
+    def on_what_if_section_tried(self, message: Tried) -> None:
+        """Show how far the work is."""
+        message.stop()
+        if self.result is not None and self.result.changing is None:
+            self.result = replace(self.result, tried=message.tried)
+            self.draw()
 
     def entries(self, result: IfOther, width: int) -> list[Entry]:
         """Return what is supposed, the sets, and the answers."""
@@ -109,6 +186,10 @@ class WhatIfSection(RowsSection):
             yield Entry(Content.styled(row, "$foreground bold" if place == 1 else "$foreground"), apart=True)
 
     def _in_short(self, result: IfOther, width: int) -> Iterable[Entry]:
+        yield heading(_("What if an answer is wrong"), width, first=result.supposed is None)
+        if result.mistaken is None:
+            yield remark(_tried(_("Trying another answer to each question …"), result.tried), width)
+            return
         ranking = self.case_in_hand.diagnosis.ranking
         first, count = lower_first(ranking.first.name), len(result.mistaken)
         fatal = sum(one.first != ranking.first.id for one in result.mistaken)
@@ -125,13 +206,14 @@ class WhatIfSection(RowsSection):
                 "whichever of the others is wrong, {cause} still comes first.",
                 fatal,
             )
-        yield heading(_("What if an answer is wrong"), width, first=result.supposed is None)
         yield remark(text.format(fatal=fatal, count=count, cause=first), width, "$foreground")
 
     def _sets(self, result: IfOther, width: int) -> Iterable[Entry]:
+        if result.mistaken is None:
+            return
         yield heading(_("What would change the first place"), width)
         if result.changing is None:
-            yield remark(_("Looking for the fewest answers that would …"), width)
+            yield remark(_tried(_("Looking for the fewest answers that would …"), result.tried), width)
             return
         yield remark(_sets_said(result.changing), width)
         base = self.case_in_hand.diagnosis.base
@@ -145,6 +227,8 @@ class WhatIfSection(RowsSection):
             yield gap()
 
     def _answers(self, result: IfOther, width: int) -> Iterable[Entry]:
+        if result.mistaken is None:
+            return
         base = self.case_in_hand.diagnosis.base
         by_question = {one.question.id: one for one in result.mistaken}
         yield heading(_("Your answers, one by one"), width)
@@ -186,6 +270,14 @@ class WhatIfSection(RowsSection):
         answers = {**case.answers, **changes}
         known = {name: value for name, value in answers.items() if value is not None}
         return case.model_copy(update={"answers": known})
+
+
+def _tried(doing: str, tried: int) -> str:
+    """Return what is being done and how far it is."""
+    if not tried:
+        return doing
+    said = ngettext("{count} supposition tried so far.", "{count} suppositions tried so far.", tried)
+    return f"{doing} {said.format(count=numeral(tried, ','))}"
 
 
 def _ranks(name: str, before: str, after: str, moved: str, width: int) -> str:

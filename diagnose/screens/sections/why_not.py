@@ -1,5 +1,6 @@
 """Why not another cause: all rivals in a line or two, or the chosen one's ledger beside that of the first."""
 
+import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -191,11 +192,13 @@ def _cells(text: str, one: float, other: float, width: int) -> str:
 
 
 def _head(one: str, other: str, width: int) -> Content:
+    """Return the names of two causes over their columns, whole: as many lines as the longer one takes."""
     column = _column(width)
-    names = (name if len(name) < column else f"{name[: column - 2]}…" for name in (one, other))
-    return Content.styled(
-        " " * (width - 2 * column) + "".join(f"{name:>{column}}" for name in names), "$muted"
-    )
+    stacks = [textwrap.wrap(name, column - 1) for name in (one, other)]
+    high = max(map(len, stacks))
+    stacks = [[""] * (high - len(stack)) + stack for stack in stacks]
+    rows = ("".join(f"{word:>{column}}" for word in words) for words in zip(*stacks, strict=True))
+    return Content.styled("\n".join(" " * (width - 2 * column) + row for row in rows), "$muted")
 
 
 def _column(width: int) -> int:

@@ -86,12 +86,15 @@ class WorkedSection(Section):
             self.draw(keep=False)
         self.begin()
 
+    @property
+    def group(self) -> str:
+        """The page's workers: one at a time."""
+        return f"page {self.id}"
+
     def begin(self) -> None:
         """Work the content out (again)."""
         if self._key is not None:
-            self.run_worker(
-                partial(self._run, self._key), thread=True, exclusive=True, group=f"page {self.id}"
-            )
+            self.run_worker(partial(self._run, self._key), thread=True, exclusive=True, group=self.group)
 
     def _run(self, key: tuple[Reasoner, str]) -> None:
         worker = get_current_worker()
@@ -137,6 +140,8 @@ class RowsSection(WorkedSection):
     def draw(self, *, keep: bool = True) -> None:
         """Draw the rows."""
         rows = self.query_one(EntryList)
+        if not rows.size.width:  # drawn as soon as it is known
+            return
         done = self.result is not None
         rows.put(self.entries(self.result, rows.room) if done else [remark(_(WORKING), rows.room)], keep=keep)
 

@@ -1,0 +1,66 @@
+"""Go on from an entry of the rules to one that it names, by keyboard."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Label, OptionList
+from textual.widgets.option_list import Option
+
+from diagnose.language import _, marked
+from diagnose.report.rulebook.page import Link, Page
+from diagnose.screens.rows import Rows
+from diagnose.screens.rule_search import kind_said
+
+
+class RuleLinks(ModalScreen[Link | None]):
+    """Gives the entry to go to, or None if the grower went back."""
+
+    CSS = """
+    RuleLinks { align: center middle; }
+    RuleLinks > Vertical {
+        width: 76; max-width: 96%; height: auto; max-height: 92%;
+        padding: 1 2; border: round $line; background: $background;
+    }
+    RuleLinks Rows { height: auto; max-height: 16; margin: 1 0; }
+    """
+    BINDINGS: ClassVar = [Binding("escape", "dismiss(None)", marked("Back"))]
+
+    def __init__(self, links: Sequence[Link]) -> None:
+        super().__init__()
+        self._links = tuple(links)
+
+    def compose(self) -> ComposeResult:
+        """Lay the window out."""
+        room = 2 + max(len(kind_said(link.table)) for link in self._links)
+        with Vertical():
+            yield Label(_("Where to go from here"), markup=False)
+            yield Rows(*(Option(_row(link, room)) for link in self._links))
+            yield Label(_("Enter goes there, Esc goes back."), markup=False, classes="muted")
+
+    def on_mount(self) -> None:
+        """Stand at the first."""
+        self.query_one(Rows).highlighted = 0
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Give the entry."""
+        self.dismiss(self._links[event.option_index])
+
+
+def links_in(page: Page) -> tuple[Link, ...]:
+    """Return the entries that a page names, each once, in the order of the page."""
+    found: dict[tuple[str, str], Link] = {}
+    for part in page.parts:
+        for run in part.runs:
+            for piece in run:
+                if isinstance(piece, Link):
+                    found.setdefault((piece.table, piece.id), piece)
+    return tuple(found.values())
+
+
+def _row(link: Link, room: int) -> Content:
+    return Content.assemble((f"{kind_said(link.table):<{room}}", "$accent"), link.text)
