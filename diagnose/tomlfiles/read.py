@@ -35,7 +35,7 @@ _SLIPS = (
         marked("write key = value (a comment begins with #, a decimal has a point)"),
     ),
     ("Unclosed array", marked("a comma or the closing ] is missing")),
-    ("Unclosed inline table", marked("a comma or the closing } is missing")),
+    ("Unclosed inline table", marked("a comma or the closing brace is missing")),
     (
         "Expected newline or end",
         marked("one key a line; is a comma, a quote or a bracket missing before it?"),
