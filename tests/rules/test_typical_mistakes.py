@@ -35,7 +35,7 @@ MISTAKES = [
     ("{medium_now}", "{medium now}", "did you mean 'medium_now'"),
     ('because = "The plant', 'becuase = "The plant', "did you mean 'because'"),
     ('silent = [ { leaf_tips_drip = "no", medium_now = "soggy" } ]', "", "expected 'silent'; add it"),
-    ('"yes", medium_now = "moist"', '"yes" medium_now = "moist"', "a comma or the closing } is missing"),
+    ('"yes", medium_now = "moist"', '"yes" medium_now = "moist"', "a comma or the closing brace is missing"),
     ('medium_now = "bone_dry"', 'medium_now = "soggy"', "choose a near miss"),
     ('{ leaf_tips_drip = "yes", medium_now = "soggy" } ]', '{ leaf_tips_drip = "yes" } ]', "drips_at_night is not concluded"),
     ('{ leaf_tips_drip = "yes", medium_now = "soggy" } ]', '{ drips_at_night = "yes" } ]', "give the facts from which"),
