@@ -122,7 +122,7 @@ def _answer(questionnaire: Questionnaire, question: Question, line: str) -> None
             if said:
                 data(_("Taken as {place}.").format(place=said))
         elif question.kind == "plant_profile":
-            questionnaire.record(read_plant(line, case.plant, list(questionnaire.diagnosis.base.plants)))
+            questionnaire.record(read_plant(line, case.plant, questionnaire.diagnosis.base.plants))
         elif question.kind == "leaf_history":
             questionnaire.record(read_leaf_table(line.replace(";", "\n"), case.date, south=south))
             for problem in inconsistencies(questionnaire.case):

@@ -42,6 +42,26 @@ def test_once_answered_it_is_due_again_at_the_next_day(plant, plan, day):
     assert [s.position for s in one.steps] == [1]
 
 
+def test_a_step_is_answered_for_itself(plant, plan, day):
+    from dataclasses import replace
+
+    look = day - dt.timedelta(days=1)
+    steps = tuple(replace(one, look_again_on=look) for one in plan.steps)
+    seen = (FollowUp(1, 1, day, "yes", step_id=steps[1].id),)
+    (one,) = waiting(plant, plan, day, steps=steps, follow_ups=seen)
+    assert [s.position for s in one.steps] == [0, 2]
+
+
+def test_what_was_done_late_is_judged_as_much_later(plant, plan, day):
+    from dataclasses import replace
+
+    first, *others = plan.steps
+    late = replace(first, done_on=first.due_on + dt.timedelta(days=5))
+    assert waiting(plant, plan, day, steps=(late, *others)) == ()
+    (one,) = waiting(plant, plan, day + dt.timedelta(days=4), steps=(late, *others))
+    assert (one.look_on, one.steps) == (day + dt.timedelta(days=4), (late,))
+
+
 def test_settled_cases_and_older_plans_are_not_due(plant, plan, day):
     from dataclasses import replace
 

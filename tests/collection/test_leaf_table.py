@@ -87,7 +87,7 @@ def test_columns_told_are_taken():
     [
         ("plants=a", "did you mean 'plant'"),
         ("plant=aa", "one of a, b, c"),
-        ("", "no column for plant and date and leaves"),
+        ("", "no column for plant, date and leaves"),
     ],
 )
 def test_columns_that_cannot_be_are_one_sentence(told, words):

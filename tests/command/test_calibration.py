@@ -25,3 +25,12 @@ def test_given_cases_alone_are_counted_and_unsettled_ones_told(tmp_path, capsys)
     assert "1 case, true cause" in shown.out
     assert "open.toml, expect: found nothing, expected ids of causes" in shown.err
     assert "none.toml: found no such file" in shown.err
+
+
+def test_a_picture_that_is_there_is_refused_before_any_work(tmp_path, capsys, monkeypatch):
+    picture = tmp_path / "p.svg"
+    picture.write_text("precious", encoding="utf-8")
+    monkeypatch.setattr("diagnose.diagnosis.open_rules", lambda *_: 1 / 0)
+    assert main(["calibration", "--picture", str(picture)]) == 2
+    assert "--force" in capsys.readouterr().err
+    assert picture.read_text(encoding="utf-8") == "precious"

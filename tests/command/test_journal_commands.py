@@ -165,13 +165,18 @@ def test_a_case_from_first_file_to_what_it_was(run, path, tmp_path):
             db.execute(
                 "UPDATE steps SET look_again_on = date(look_again_on, '-400 days'), due_on = date(due_on, '-400 days')"
             )
-    assert json.loads(run("followup", "--json")[1])["due"][0]["plant"]["name"] == "Anvil"
+    (due,) = json.loads(run("followup", "--json")[1])["due"]
+    assert due["plant"]["name"] == "Anvil"
     code, out, _ = run(
-        "followup", typed="maybe\nn\nthree more leaves gone\n1\nroot_rott\nroot_rot\nbrown roots\n"
+        "followup",
+        typed="maybe\ny\nmaybe\nn\nthree more leaves gone\n"
+        + "n\n" * (len(due["steps"]) - 1)
+        + "root_rott\nRotting roots\nbrown roots\n",
     )
     assert code == 0
+    assert "Please type y, n, a day not after" in out
     assert "Please type y, p, n, s or stop" in out
-    assert "was not seen" in out
+    assert "Noted." in out, "a step that only looks speaks for no cause"
     assert "Known causes:" in out
     assert "settled as rotting roots" in out
     assert run("followup")[1].startswith("Nothing is due")
@@ -205,7 +210,7 @@ def test_counts_come_in_from_a_table_after_a_yes(run, path, tmp_path):
     with open_journal(path) as book:
         assert plants.all_plants(book) == ()
     code, out, _ = run("import", table, "--yes")
-    assert "2 counts taken in (0 were there already), 1 new plants" in out
+    assert "2 counts taken in (0 were there already), 1 new plant." in out
     _, out, _ = run("import", table, "--yes")
     assert "0 counts taken in (2 were there already), 0 new plants" in out
     with open_journal(path) as book:
@@ -341,3 +346,71 @@ def test_every_command_of_the_journal_has_help(capsys):
             main([*words, "--help"])
         assert end.value.code == 0
         assert capsys.readouterr().out
+
+
+def test_a_slip_in_a_kind_is_refused_unless_one_insists(run, path):
+    code, _, err = run("journal", "add", "Anvil", "--kind", "alocasai")
+    assert code == 2
+    assert "'alocasia'" in err.lower()
+    assert "--insist" in err
+    with open_journal(path) as book:
+        assert plants.all_plants(book) == ()
+    assert run("journal", "add", "Anvil", "--kind", "alocasai", "--insist")[0] == 0
+    assert run("journal", "add", "Beacon", "--kind", "alocasai")[0] == 0, "the journal knows it now"
+    assert run("journal", "add", "Candle", "--kind", "something else altogether")[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("day", "told"),
+    [("2026-02-30", "no day of the calendar"), ("9999-01-01", "lies ahead"), ("soonish", "found 'soonish'")],
+)
+def test_a_bad_day_is_told_with_what_is_wrong_with_it(run, day, told):
+    run("journal", "add", "Anvil")
+    for words in (["journal", "event", "fed", "Anvil"], ["count"]):
+        code, _, err = run(*words, "--date", day)
+        assert code == 2
+        assert told in err
+        assert err.count("\n") == 1
+
+
+def test_a_recount_is_held_against_the_count_before_that_day(run, path):
+    run("journal", "add", "Anvil")
+    run("count", "--date", weeks_ago(1), typed="5\n")
+    run("count", typed="6 1 0\n")
+    code, out, _ = run("count", typed="9 1 0\n7 2 0\n")
+    assert code == 0
+    assert "5 + 1 new - 0 lost makes 6, not 9" in out
+    assert "saved Anvil: 7 2 0, in place of 6 1 0 told before for that day" in out
+    with open_journal(path) as book:
+        assert [count.present for count in counts.counts_of(book, 1)] == [5, 7]
+
+
+def test_steps_are_asked_one_by_one_and_none_is_judged_too_early(run, path):
+    run("journal", "take", demo_cases() / "soggy_after_the_big_pot.toml", "--plant", "Anvil")
+    run("journal", "rank")
+    with open_journal(path) as book, book.writing() as db:
+        db.execute("UPDATE plans SET date = date(date, '-42 days')")
+        db.execute(
+            "UPDATE steps SET look_again_on = date(look_again_on, '-400 days'), due_on = date(due_on, '-400 days')"
+        )
+        waiting = db.execute("SELECT count(*) FROM steps WHERE look_again_on IS NOT NULL").fetchone()[0]
+    assert waiting > 1
+    code, out, _ = run("followup", typed="yesterday\n" + "n\n" * (waiting - 1))
+    assert code == 0
+    assert "Too early to judge: look again on" in out
+    assert out.count("Then there is nothing to judge yet.") == waiting - 1
+    assert "Was it seen?" not in out
+    assert "settled" not in out
+    with open_journal(path) as book:
+        assert book.rows("SELECT count(*) FROM follow_ups")[0][0] == 0
+        assert book.rows("SELECT count(*) FROM steps WHERE done_on IS NOT NULL")[0][0] == 1
+
+
+def test_prompts_take_the_letters_of_the_language_and_english_ones(run, tmp_path, monkeypatch):
+    monkeypatch.setenv("LANGUAGE", "de")
+    table = tmp_path / "counts.csv"
+    table.write_text("plant,date,leaves\nKettle,2026-03-01,5\n")
+    assert run("import", table, typed="n\n")[0] == 2
+    code, out, _ = run("import", table, typed="j\n")
+    assert (code, "1 Zählung übernommen" in out) == (0, True)
+    assert run("import", table, typed="yes\n")[0] == 0

@@ -42,7 +42,7 @@ def test_nothing_is_overwritten_unless_forced(tmp_path, capsys, arguments):
 @pytest.mark.parametrize("name", ["page.docx", "page"])
 def test_an_unknown_kind_of_file_is_refused(tmp_path, capsys, name):
     assert main(["report", CASE, "-o", str(tmp_path / name)]) == 2
-    assert ".html, .md, .pdf" in capsys.readouterr().err
+    assert ".html, .md or .pdf" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
 
 

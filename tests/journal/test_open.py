@@ -7,10 +7,11 @@ import pytest
 
 from diagnose import locations
 from diagnose.case import LeafCount
-from diagnose.journal import counts, open_journal, plants
+from diagnose.journal import counts, open_journal, plants, schema
 from diagnose.journal.archive import read_archive, write_archive
 from diagnose.journal.backup import backup
-from diagnose.journal.schema import MIGRATIONS, TOLD, VERSION
+from diagnose.journal.schema import APPLICATION_ID, MIGRATIONS, TOLD, VERSION
+from diagnose.journal.stretches import rebuild
 from diagnose.problems import BadInputError
 
 START = LeafCount.model_validate({"date": "2026-01-01", "present": 5}).date
@@ -233,8 +234,6 @@ def old_version(path, number):
     """A journal as an earlier version of the program left it."""
     path.parent.mkdir()
     db = sqlite3.connect(path, isolation_level=None)
-    from diagnose.journal.schema import APPLICATION_ID
-
     db.execute("PRAGMA journal_mode = WAL")
     for migration in MIGRATIONS[:number]:
         migration(db)
@@ -244,6 +243,8 @@ def old_version(path, number):
     db.execute(
         "INSERT INTO leaf_counts (plant_id, date, present) VALUES (1, '2026-01-01', 5), (1, '2026-01-08', 4)"
     )
+    if MIGRATIONS.index(schema.stretches) < number:  # from then on every count was summed up as it came
+        rebuild(db)
     db.close()
 
 

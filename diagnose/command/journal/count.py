@@ -45,17 +45,18 @@ def count(journal: Path | None, place: str | None, date: str | None) -> int:
                 at = max(0, at - 1)
                 continue
             held = last.get(plant.id)
-            if held and held.date >= day and line.strip():  # compared with the count before, not with itself
-                held = count_before(book, plant.id, day)
+            before = held
+            if held and held.date >= day and line.strip():  # a recount must fit the count before, not itself
+                before = count_before(book, plant.id, day)
             try:
-                told = read_count(line, held, day)
+                told = read_count(line, before, day)
             except TypedError as error:
                 data(str(error))
                 continue
             add_count(book, plant.id, told)
             last[plant.id] = told
             saved, at = saved + 1, at + 1
-            data(_("saved {plant}: {leaves}").format(plant=plant.name, leaves=told.present))
+            data(_saved(plant, told, held))
         end = ngettext("{count} count saved in {file}.", "{count} counts saved in {file}.", saved)
         data("\n" + end.format(count=saved, file=book.path))
     return Exit.DONE
@@ -70,6 +71,17 @@ def _plants(rows: tuple[PlantRecord, ...], place: str | None) -> tuple[PlantReco
         found = shown(place) if place else _("no plants")
         raise BadInputError([Problem(None, None, "--place", found, expected, mend)])
     return chosen
+
+
+def _saved(plant: PlantRecord, told: LeafCount, held: LeafCount | None) -> str:
+    if held and held.date == told.date and held != told:
+        said = _("saved {plant}: {leaves}, in place of {before} told before for that day")
+        return said.format(plant=plant.name, leaves=_told(told), before=_told(held))
+    return _("saved {plant}: {leaves}").format(plant=plant.name, leaves=told.present)
+
+
+def _told(count: LeafCount) -> str:
+    return " ".join(str(number) for number in (count.present, count.new, count.lost) if number is not None)
 
 
 def _where(plant: PlantRecord, place: str | None) -> str:

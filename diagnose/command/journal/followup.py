@@ -72,6 +72,10 @@ def _one(book: Journal, one: Due, diagnostician: Diagnostician, informer: Inform
     judged = 0
     for step in one.steps:
         seen = _step(book, one, step, day)
+        if not isinstance(seen, _Word):
+            advice = diagnostician.base.advice.get(step.advice)
+            looks_only = advice is not None and advice.changes == "nothing"
+            data("\n".join(wrapped(_("Noted.") if looks_only else _(_MEANS[seen]))))
         if seen is _Word.STOP:
             return False
         judged += seen is not _Word.SKIP
@@ -99,7 +103,6 @@ def _step(book: Journal, one: Due, step: StepRecord, day: dt.date) -> Seen | _Wo
     if not isinstance(seen, _Word):
         note = typed(_("What did you see? (Enter: nothing to add)")) or ""
         plans.add_follow_up(book, one.plan, day, seen, note, step=step)
-        data("\n".join(wrapped(_(_MEANS[seen]))))
     return seen
 
 
