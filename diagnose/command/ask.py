@@ -17,6 +17,8 @@ from diagnose.questionnaire import Questionnaire, TypedError, read_typed
 from diagnose.questionnaire.records import known_place, read_plant
 from diagnose.questionnaire.table import read_leaf_table
 from diagnose.questionnaire.typed import choices_of
+from diagnose.questionnaire.words import is_not_known
+from diagnose.questionnaire.words import is_not_known
 from diagnose.report.text import ranking_text, wrapped
 from diagnose.report.words import percent
 from diagnose.rulebase.model import Question
@@ -24,7 +26,6 @@ from diagnose.rulebase.model import Question
 _HELP = marked("""Type an answer, or one of these words:
   ?       don't know          back    the question before    undo   take the last answer back
   help    how to look, why    rank    the ranking so far     stop   leave; answers are kept""")
-_NOT_KNOWN = marked("?|don't know|dont know|do not know|unknown")
 _HINTS = {
     "several": marked("Numbers of all that apply, or none."),
     "date": marked('A date, such as "3 weeks ago".'),
@@ -105,7 +106,7 @@ def _heed(questionnaire: Questionnaire, question: Question, line: str) -> bool:
     elif is_said(line, marked("undo")):
         if not questionnaire.undo():
             data(_("Nothing to take back."))
-    elif not line or is_said(line, _NOT_KNOWN) or (line == "0" and question.kind in ("choice", "yes_no")):
+    elif not line or is_not_known(line) or (line == "0" and question.kind in ("choice", "yes_no")):
         questionnaire.do_not_know()
     else:
         _answer(questionnaire, question, line)

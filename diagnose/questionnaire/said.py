@@ -2,12 +2,14 @@
 
 import datetime as dt
 
+from diagnose import language
 from diagnose.case import Case, LeafCount, Place
+from diagnose.language import _, marked, ngettext, numeral
 from diagnose.questionnaire.units import System, shown_unit, to_shown
 from diagnose.rulebase.model import Question
 from diagnose.rulebase.rulebase import RuleBase
 
-NONE_OF_THESE = "none of these"
+NONE_OF_THESE = marked("none of these")
 
 
 def answer_said(case: Case, base: RuleBase, question: Question, system: System = "metric") -> str:
@@ -28,11 +30,11 @@ def _value_said(case: Case, question: Question, system: System) -> str:
         value = case.latest(question.event)
     labels = {choice.id: choice.label for choice in question.choices}
     if isinstance(value, tuple):
-        return ", ".join(labels.get(one, one) for one in value) or NONE_OF_THESE
+        return ", ".join(labels.get(one, one) for one in value) or _(NONE_OF_THESE)
     if isinstance(value, dt.date):
         return date_said(value, case.date)
     if isinstance(value, bool):
-        value = "yes" if value else "no"
+        return _("yes") if value else _("no")
     if isinstance(value, int | float):
         return number_said(float(value), question.unit, system)
     return labels.get(value, value) if value else ""
@@ -40,26 +42,25 @@ def _value_said(case: Case, question: Question, system: System) -> str:
 
 def number_said(value: float, unit: str, system: System = "metric") -> str:
     """Return a stored number in the unit it is shown in."""
-    unit_shown = shown_unit(unit, system)
-    return f"{to_shown(value, unit, system):.4g} {'days' if unit_shown == 'd' else unit_shown}".rstrip()
+    return f"{numeral(to_shown(value, unit, system), '.4g')} {shown_unit(unit, system)}".rstrip()
 
 
 def date_said(date: dt.date, today: dt.date) -> str:
     """Return a date in full and how long ago that is."""
-    return f"{date.day} {date:%B %Y}, {ago_said((today - date).days)}"
+    return _("{date}, {ago}").format(date=language.date_said(date), ago=ago_said((today - date).days))
 
 
 def ago_said(days: int) -> str:
     """Return a span of days before today in the unit people would use."""
     if days <= 1:
-        return "today" if days == 0 else "yesterday"
+        return _("today") if days == 0 else _("yesterday")
     if days < 14:
-        return f"{days} days ago"
+        return _("{count} days ago").format(count=days)
     # mean lengths of the calendar's month and year
-    for most, length, name in ((70, 7.0, "weeks"), (700, 30.44, "months")):
+    for most, length, text in ((70, 7.0, _("{count} weeks ago")), (700, 30.44, _("{count} months ago"))):
         if days < most:
-            return f"{days / length:.0f} {name} ago"
-    return f"{days / 365.25:.0f} years ago"
+            return text.format(count=round(days / length))
+    return _("{count} years ago").format(count=round(days / 365.25))
 
 
 def place_said(place: Place) -> str:
@@ -68,10 +69,12 @@ def place_said(place: Place) -> str:
         return ", ".join(part for part in (place.label, place.city, place.country) if part)
     if place.latitude is None:
         return ""
-    north = f"{abs(place.latitude):.4g} {'north' if place.latitude >= 0 else 'south'}"
+    north = _("{degrees} north") if place.latitude >= 0 else _("{degrees} south")
+    said = north.format(degrees=numeral(abs(place.latitude), ".4g"))
     if place.longitude is None:
-        return north
-    return f"{north}, {abs(place.longitude):.4g} {'east' if place.longitude >= 0 else 'west'}"
+        return said
+    east = _("{degrees} east") if place.longitude >= 0 else _("{degrees} west")
+    return f"{said}, {east.format(degrees=numeral(abs(place.longitude), '.4g'))}"
 
 
 def leaves_said(counts: tuple[LeafCount, ...]) -> str:
@@ -80,7 +83,13 @@ def leaves_said(counts: tuple[LeafCount, ...]) -> str:
         return ""
     first, last = counts[0], counts[-1]
     if len(counts) == 1:
-        return f"{first.present} leaves on {first.date.day} {first.date:%B %Y}"
+        return ngettext("{count} leaf on {date}", "{count} leaves on {date}", first.present).format(
+            count=first.present, date=language.date_said(first.date)
+        )
     opened, lost = sum(c.new or 0 for c in counts), sum(c.lost or 0 for c in counts)
     days = (last.date - first.date).days
-    return f"from {first.present} to {last.present} leaves in {days} days: {opened} opened, {lost} lost"
+    return ngettext(
+        "from {first} to {last} leaves in {days} day: {opened} opened, {lost} lost",
+        "from {first} to {last} leaves in {days} days: {opened} opened, {lost} lost",
+        days,
+    ).format(first=first.present, last=last.present, days=days, opened=opened, lost=lost)

@@ -3,17 +3,18 @@
 import datetime as dt
 import re
 from collections.abc import Mapping
-from typing import get_args
 
 from pydantic import ValidationError
 
-from diagnose.case import LeafCount, LeafPosition
+from diagnose.case import LeafCount
+from diagnose.language import _, numeral, pgettext, quoted
 from diagnose.questionnaire.dates import read_date
 from diagnose.questionnaire.typed import TypedError
+from diagnose.questionnaire.words import which_leaves, words
 
-_ROW = re.compile(
-    r"(?P<date>.+?)[\s,:]+(?P<present>\d+)(?: leaves)?"
-    r"(?:[\s,]+(?P<new>\d+)(?: new)?)?(?:[\s,]+(?P<lost>\d+)(?: lost)?)?(?:[\s,]+(?P<which>oldest|middle|newest))?"
+_ROW = (
+    r"(?P<date>.+?)[\s,:]+(?P<present>\d+)(?: (?:{present}))?"
+    r"(?:[\s,]+(?P<new>\d+)(?: (?:{new}))?)?(?:[\s,]+(?P<lost>\d+)(?: (?:{lost}))?)?(?:[\s,]+(?P<which>{which}))?"
 )
 
 
@@ -29,11 +30,14 @@ def read_leaf_table(text: str, today: dt.date, *, south: bool = False) -> tuple[
 
 
 def _row(line: str, today: dt.date, south: bool) -> LeafCount:
-    match = _ROW.fullmatch(line)
+    match = re.fullmatch(_ROW.format(**_alternatives()), line.casefold())
     date = read_date(match["date"], today, south=south) if match else None
     if match is None or date is None or date > today:
         raise TypedError(
-            f"Cannot read {line!r}: please give a date not after {today}, leaves, new and lost, as in 2026-03-01 5 1 0."
+            _(
+                "Cannot read {line}: please give a date not after {date}, leaves, new and lost, as in "
+                "2026-03-01 5 1 0."
+            ).format(line=quoted(line), date=today)
         )
     try:
         return LeafCount.model_validate(
@@ -42,13 +46,24 @@ def _row(line: str, today: dt.date, south: bool) -> LeafCount:
                 "present": match["present"],
                 "new": match["new"],
                 "lost": match["lost"],
-                "lost_which": match["which"],
+                "lost_which": words().which.get(match["which"] or ""),
             }
         )
     except ValidationError:
         raise TypedError(
-            f"Cannot take {line!r}: a plant has at most 5,000 leaves, 1,000 new and 1,000 lost between counts."
+            _(
+                "Cannot take {line}: a plant has at most 5,000 leaves, 1,000 new and 1,000 lost between counts."
+            ).format(line=quoted(line))
         ) from None
+
+
+def _alternatives() -> dict[str, str]:
+    """Return the parts of a row -> the words for them, as a pattern."""
+    known = words()
+    said: dict[str, list[str]] = {"which": list(known.which)}
+    for word, part in known.leaves.items():
+        said.setdefault(part, []).append(word)
+    return {part: "|".join(map(re.escape, of_part)) for part, of_part in said.items()}
 
 
 def read_leaf_row(fields: Mapping[str, str], today: dt.date, *, south: bool = False) -> LeafCount:
@@ -60,16 +75,24 @@ def read_leaf_row(fields: Mapping[str, str], today: dt.date, *, south: bool = Fa
     """
     date = read_date(fields["date"], today, south=south)
     if date is None or date > today:
-        raise TypedError(f'Please type a date not after {today}, such as "3 weeks ago" or 2026-03-01.')
+        raise TypedError(
+            _('Please type a date not after {date}, such as "3 weeks ago" or 2026-03-01.').format(date=today)
+        )
     numbers = {}
-    for name, said, most in (("present", "leaves", 5000), ("new", "opened", 1000), ("lost", "lost", 1000)):
+    for name, said, most in (
+        ("present", _("leaves"), 5000),
+        ("new", pgettext("leaves", "opened"), 1000),
+        ("lost", pgettext("leaves", "lost"), 1000),
+    ):
         text = fields[name].strip()
         if (text and not text.isdecimal()) or (not text and name == "present") or int(text or 0) > most:
-            raise TypedError(f"Please type how many ({said}): a whole number from 0 to {most:,}.")
+            raise TypedError(
+                _("Please type how many ({what}): a whole number from 0 to {most}.").format(
+                    what=said, most=numeral(most, ",.0f")
+                )
+            )
         numbers[name] = int(text) if text else None
-    which = [one for one in get_args(LeafPosition) if one.startswith(fields["which"].strip().lower())]
-    if fields["which"].strip() and len(which) != 1:
-        raise TypedError("Please type which leaves went: oldest, middle or newest.")
-    return LeafCount.model_validate(
-        {"date": date, "lost_which": which[0] if fields["which"].strip() else None, **numbers}
-    )
+    which = which_leaves(fields["which"])
+    if fields["which"].strip() and which is None:
+        raise TypedError(_("Please type which leaves went: oldest, middle or newest."))
+    return LeafCount.model_validate({"date": date, "lost_which": which, **numbers})
