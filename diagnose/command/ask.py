@@ -18,7 +18,6 @@ from diagnose.questionnaire.records import known_place, read_plant
 from diagnose.questionnaire.table import read_leaf_table
 from diagnose.questionnaire.typed import choices_of
 from diagnose.questionnaire.words import is_not_known
-from diagnose.questionnaire.words import is_not_known
 from diagnose.report.text import ranking_text, wrapped
 from diagnose.report.words import percent
 from diagnose.rulebase.model import Question
