@@ -2,6 +2,7 @@
 
 import hashlib
 import io
+import re
 import string
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -13,6 +14,8 @@ from diagnose.wholefile import write_whole
 
 if TYPE_CHECKING:
     from babel.messages.catalog import Catalog, Message
+
+_LINE = re.compile(r'((msgctxt|msgid|msgid_plural|msgstr(\[\d\])?) +)?"([^"\\]|\\.)*"|(#.*)?')
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +89,11 @@ def _read(file: Path) -> "Catalog | BrokenFile":
     from babel.messages.pofile import PoFileError, read_po
 
     try:
-        return read_po(io.StringIO(file.read_text(encoding="utf-8")), file.parent.name, abort_invalid=True)
+        text = file.read_text(encoding="utf-8")
+        for number, line in enumerate(text.split("\n"), start=1):
+            if _LINE.fullmatch(line.strip()) is None:  # Babel would take a text without its quotes
+                return BrokenFile(str(file), number)
+        return read_po(io.StringIO(text), file.parent.name, abort_invalid=True)
     except PoFileError as error:
         return BrokenFile(str(file), error.lineno + 1)
     except UnicodeDecodeError as error:
