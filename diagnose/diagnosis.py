@@ -185,12 +185,13 @@ def plan_for(diagnosis: Diagnosis) -> "Plan":
     return make_plan(base, diagnosis.gathered, findings, diagnosis.ranking)
 
 
-def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
+def open_rules(house: Sequence[Path] = (), *, leave_out: Path | None = None) -> Diagnostician:
     """Return the built-in rules with the user's folder and the given house folders on top, ready to diagnose.
 
-    House rules that would take the engine out of its limits are all left out, and the problems say so.
+    House rules that would take the engine out of its limits are all left out, and the problems say so; so is what
+    lies at or below `leave_out`, silently.
     """
-    base = read_rules(house)
+    base = read_rules(house, leave_out=leave_out)
     try:
         return Diagnostician(base)
     except EngineLimitError as error:
@@ -200,13 +201,13 @@ def open_rules(house: Sequence[Path] = ()) -> Diagnostician:
         return Diagnostician(replace(without, problems=base.problems + tuple(error.problems)))
 
 
-def read_rules(house: Sequence[Path] = ()) -> RuleBase:
+def read_rules(house: Sequence[Path] = (), *, leave_out: Path | None = None) -> RuleBase:
     """Return the built-in rules with the user's folder and the given house folders (or files) on top.
 
     Their texts are in the language spoken, as far as the folders have translations.
     """
     folders = rule_folders(house)
-    return _said(load(locations.built_in_rules(), folders), folders)
+    return _said(load(locations.built_in_rules(), folders, leave_out=leave_out), folders)
 
 
 def _said(base: RuleBase, folders: Sequence[Path]) -> RuleBase:

@@ -4,6 +4,7 @@ import sys
 
 from diagnose.command.output import data
 from diagnose.language import _, marked
+from diagnose.questionnaire.words import words
 
 
 def typed(prompt: str) -> str | None:
@@ -20,12 +21,12 @@ def is_said(line: str, words: str) -> bool:
 
 def is_yes(line: str) -> bool:
     """Return whether a line says yes."""
-    return is_said(line, marked("y|yes"))
+    return words().yes_no.get(line.strip().casefold()) == "yes"
 
 
 def is_no(line: str) -> bool:
     """Return whether a line says no."""
-    return is_said(line, marked("n|no"))
+    return words().yes_no.get(line.strip().casefold()) == "no"
 
 
 def is_stop(line: str) -> bool:

@@ -35,13 +35,16 @@ class ReadFile:
     content: RuleFile
 
 
-def load(built_in: Path, house: Sequence[Path] = (), *, house_too: bool = True) -> RuleBase:
+def load(
+    built_in: Path, house: Sequence[Path] = (), *, house_too: bool = True, leave_out: Path | None = None
+) -> RuleBase:
     """Return the rule base of the built-in folder (its house/ is house) with the grower's folders on top.
 
+    `leave_out` is a file or folder that is taken for absent, wherever it lies.
     Never raises for a faulty file: it is left out, and its faults ride along in `problems`.
     """
     problems: list[Problem] = []
-    files = [file for file in _read_all(built_in, house, problems) if house_too or not file.house]
+    files = [file for file in _read_all(built_in, house, problems, leave_out) if house_too or not file.house]
     while True:
         base, faults = _merge(files)
         if not faults:
@@ -64,11 +67,15 @@ def _to_leave_out(files: Iterable[ReadFile], faults: Iterable[Problem]) -> set[s
     return house or {name for name in at_fault if name}
 
 
-def _read_all(built_in: Path, house: Sequence[Path], problems: list[Problem]) -> Iterator[ReadFile]:
+def _read_all(
+    built_in: Path, house: Sequence[Path], problems: list[Problem], leave_out: Path | None = None
+) -> Iterator[ReadFile]:
     seen: set[str] = set()
     for folder, is_house in [(built_in, False), *((path, True) for path in house)]:
         for path in _toml_files(folder, problems):
             if (really := os.path.realpath(path)) in seen:  # a folder given again, or one inside another
+                continue
+            if leave_out is not None and Path(really).is_relative_to(leave_out.resolve()):
                 continue
             seen.add(really)
             in_house = is_house or path.relative_to(folder).parts[0] == HOUSE

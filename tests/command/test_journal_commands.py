@@ -181,7 +181,7 @@ def test_a_case_from_first_file_to_what_it_was(run, path, tmp_path):
     assert "settled as rotting roots" in out
     assert run("followup")[1].startswith("Nothing is due")
     _, out, _ = run("learn")
-    assert "1 settled cases. The first cause was right in 1" in out
+    assert "1 settled case. The first cause was right in 1" in out
     assert json.loads(run("learn", "--json")[1])["learned"]["first_right"] == 1
     _, out, _ = run("journal", "show", "anvil")
     assert "settled: root_rot  brown roots" in out

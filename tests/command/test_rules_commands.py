@@ -308,3 +308,14 @@ def test_every_verb_has_help(capsys):
             main(["rules", verb, "--help"])
         assert ended.value.code == 0
         assert verb in capsys.readouterr().out
+
+
+def test_try_of_a_file_in_use_compares_with_the_rules_without_it(run, tmp_path):
+    file = tmp_path / "off.toml"
+    file.write_text('switch_off = ["drought_wilts_dry_and_recovers"]')
+    case = locations.demo_cases() / f"{DRY}.toml"
+    _, new, _ = run("rules", "try", file, case)
+    code, out, err = run("rules", "try", file, case, "--rules", tmp_path)
+    assert (code, err) == (0, "")
+    assert out.startswith(f"{file} is in use already")
+    assert out.partition("\n")[2] == new

@@ -23,7 +23,7 @@ from diagnose.report.collection_text import comparison_text
 from diagnose.report.text import wrapped
 
 _SKIP = marked("s|skip")
-_WORDS: dict[Seen, str] = {"yes": marked("y|yes"), "partly": marked("p|partly"), "no": marked("n|no")}
+_PARTLY = marked("p|partly")
 _MEANS: dict[Seen, str] = {
     "yes": marked("That speaks for the cause that the step was meant for."),
     "partly": marked("That says little yet about the cause that the step was meant for."),
@@ -133,9 +133,12 @@ def _seen() -> Seen | _Word:
             return _Word.STOP
         if is_said(line, _SKIP):
             return _Word.SKIP
-        for seen, words in _WORDS.items():
-            if is_said(line, words):
-                return seen
+        if is_yes(line):
+            return "yes"
+        if is_no(line):
+            return "no"
+        if is_said(line, _PARTLY):
+            return "partly"
         data(_("Please type y, p, n, s or stop."))
 
 

@@ -22,9 +22,20 @@ def try_out(file: Path, cases: Sequence[Path], house: Sequence[Path]) -> int:
         raise BadInputError(
             [Problem(str(file), None, "", _("no such file"), _("a file of rules"), _("check the name"))]
         )
-    before, after = open_rules(house), open_rules([*house, file])
+    before = open_rules(house)
+    if any(_is_in(name, file) for name in before.base.files):
+        data(
+            _("{file} is in use already; this is what it changes against the rules without it.").format(
+                file=file
+            )
+        )
+        before, after = open_rules(house, leave_out=file), before
+    else:
+        after = open_rules([*house, file])
     found = [one for one in check_rules(after.base) if one not in before.base.problems]
-    new = [one for one in found if severity(one) == "fault" or _is_of(one, file)]
+    new = [
+        one for one in found if severity(one) == "fault" or (one.file is not None and _is_in(one.file, file))
+    ]
     same = True
     for path in cases or locations.demo_case_files():
         case, problems = read_case(path)
@@ -46,5 +57,5 @@ def _compared(name: str, case: Case, before: Diagnostician, after: Diagnostician
     return changes_text(case.title or name, one.ranking, other.ranking)
 
 
-def _is_of(problem: Problem, file: Path) -> bool:
-    return problem.file is not None and Path(problem.file).resolve().is_relative_to(file.resolve())
+def _is_in(name: str, file: Path) -> bool:
+    return Path(name).resolve().is_relative_to(file.resolve())
