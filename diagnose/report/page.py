@@ -11,7 +11,7 @@ from diagnose.plan import Caution, Plan, Schedule, Step
 from diagnose.ranking import Line, RankedCause
 from diagnose.report.pictures import interval_bar, weight_bar
 from diagnose.report.plan_text import parted, purpose, unasked_said
-from diagnose.report.text import origin_said_in
+from diagnose.report.text import origin_named, origin_said_in
 from diagnose.report.views import View, leaves_view, light_view
 from diagnose.report.words import assumed_said, decibans, heading, likelihood, percent, verdict
 from diagnose.rulebase.model import RECORD_KINDS, Question
@@ -182,7 +182,7 @@ def _reason(diagnosis: Diagnosis, cause: RankedCause, most_db: float) -> Reason:
 
 def _entry(line: Line, most_db: float) -> Entry:
     bar = weight_bar(line.decibans, most_db)
-    return Entry(_signed(line.decibans), line.text, bar, line.origin, line.house)
+    return Entry(_signed(line.decibans), line.text, bar, tuple(map(origin_named, line.origin)), line.house)
 
 
 def _signed(value_db: float) -> str:

@@ -9,6 +9,7 @@ from diagnose.language import _, day_in_short, day_said, ngettext, pgettext, spo
 from diagnose.report.page import Page
 from diagnose.report.pictures import interval_scale
 from diagnose.report.plan_text import LIMITS, look_again, take_care, why_held
+from diagnose.report.text import origin_named
 from diagnose.report.words import with_house
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def _environment(*, markdown: bool) -> "Environment":
     environment.install_gettext_callables(  # type: ignore[attr-defined] # by the extension
         _, ngettext, newstyle=False, pgettext=pgettext
     )
-    environment.filters |= {"day": day_said, "short": day_in_short}
+    environment.filters |= {"day": day_said, "short": day_in_short, "origin": origin_named}
     environment.globals |= {
         "look_again": look_again,
         "take_care": take_care,

@@ -4,13 +4,14 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from diagnose.diagnosis import Diagnosis
-from diagnose.language import _, ngettext, pgettext
+from diagnose.language import _, marked, ngettext, pgettext
 from diagnose.ranking import RankedCause
 from diagnose.report.words import cause_said, decibans, heading, percent, verdict, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
 CAUSES_WITH_REASONS = 3
+_NO_SOURCE = (marked("common practice"), marked("from memory"))
 _BESIDE = " " * 11  # below the text that hangs beside a weight
 LINES_EACH = 5
 OPEN_SHOWN = 5
@@ -27,10 +28,19 @@ def ranking_text(diagnosis: Diagnosis) -> str:
     return "\n".join([*parts, "", *_not_known(diagnosis), "", *wrapped(_rules(diagnosis))])
 
 
+def origin_named(origin: str) -> str:
+    """Return an origin in short: a source's id, or the words that say that there is none."""
+    return _(origin) if origin in _NO_SOURCE else origin
+
+
 def origin_said_in(base: RuleBase, origin: str) -> str:
     """Return an origin in words: a source's author, year and title, or the words themselves."""
     source = base.sources.get(origin)
-    return f"{source.author} {source.year}".strip() + f", {source.title} ({origin})" if source else origin
+    return (
+        f"{source.author} {source.year}".strip() + f", {source.title} ({origin})"
+        if source
+        else origin_named(origin)
+    )
 
 
 def wrapped(text: str, width: int = WIDTH) -> list[str]:

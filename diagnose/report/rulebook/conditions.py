@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from diagnose.language import _, marked, pgettext
 from diagnose.report.rulebook.page import Link, Run, filled, joined
-from diagnose.report.text import origin_said_in
+from diagnose.report.text import origin_named, origin_said_in
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.model import Facts, Origins
 from diagnose.rulebase.resolve import listed
@@ -94,5 +94,9 @@ def origin_runs(base: RuleBase, origins: Origins) -> Iterator[Run]:
 def origin_run(base: RuleBase, origins: Origins) -> Run:
     """Return the ids of sources, or the words, in one run."""
     return joined(
-        ((Link("source", name, name),) if name in base.sources else (name,) for name in listed(origins)), ", "
+        (
+            (Link("source", name, name),) if name in base.sources else (origin_named(name),)
+            for name in listed(origins)
+        ),
+        ", ",
     )
