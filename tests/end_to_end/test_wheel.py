@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.language import languages
+
 REPOSITORY = Path(__file__).parents[2]
 UV = shutil.which("uv")
 
@@ -34,3 +36,12 @@ def test_the_wheel_works_alone(tmp_path):
     assert "no faults" in run(python.with_name("diagnose"), "rules", "check", cwd=tmp_path)
     ranking = run(python.with_name("diagnose"), "rank", Path(demo) / "specks_and_webs.toml", cwd=tmp_path)
     assert "1  Sap-sucking pests" in ranking
+    for language in languages()[1:]:
+        folder = Path(demo).parent
+        assert any(folder.joinpath("rules", "languages", language).glob("*.po"))
+        assert any(folder.parent.joinpath("language", language).glob("*.po"))
+    spoken = environment | {"LANGUAGE": "de"}
+    case = Path(demo) / "specks_and_webs.toml"
+    ranking = run(python.with_name("diagnose"), "rank", case, cwd=tmp_path, env=spoken)
+    assert "1  Saugende Schädlinge" in ranking
+    assert "„Saugende Schädlinge“ ist praktisch sicher" in ranking

@@ -2,6 +2,8 @@
 
 import datetime as dt
 import os
+import subprocess
+import sys
 
 import pytest
 from babel.core import Locale
@@ -150,6 +152,19 @@ def test_the_first_folder_that_translates_a_message_decides(tmp_path):
     second = po(tmp_path / "two" / "de", Leaf="Laub", Pot="Topf")
     messages, _broken = translated_by([first, tmp_path / "none", second])
     assert (messages.gettext("Leaf"), messages.gettext("Pot")) == ("Blatt", "Topf")
+
+
+def test_a_language_once_compiled_is_spoken_without_its_compiler():
+    script = (
+        "import sys; from diagnose.command import main; main(sys.argv[1:]); sys.exit('babel' in sys.modules)"
+    )
+    rank = [sys.executable, "-c", script, "rank", str(locations.demo_case_files()[0])]
+    for loaded in (1, 0):
+        done = subprocess.run(
+            rank, capture_output=True, text=True, check=False, env=os.environ | {"LANGUAGE": "de"}
+        )
+        assert done.returncode == loaded, done.stderr
+        assert "Warum" in done.stdout
 
 
 @pytest.mark.parametrize("language", languages())
