@@ -3,73 +3,13 @@
 import pytest
 
 from diagnose.rulebase.load import load
-
-BASE = """
-[[subject]]
-id = "light"
-name = "Light"
-
-[[question]]
-id = "window"
-subject = "light"
-text = "Which way does it face?"
-help = "Use a compass."
-why = "It tells how much sun there is."
-kind = "choice"
-effort = "look"
-choices = [ { id = "north", label = "north" }, { id = "south", label = "south" } ]
-
-[[question]]
-id = "night_c"
-subject = "light"
-text = "How cold is the night?"
-help = "Use a thermometer."
-why = "Cold harms."
-kind = "number"
-unit = "°C"
-least = 0
-most = 40
-effort = "look"
-
-[[finding]]
-id = "dim"
-text = "the place is dim"
-
-[[rule]]
-id = "dim_in_the_north"
-gives = "dim"
-when = { fact = "window", is = "north" }
-because = "The window faces {window}."
-origin = "common practice"
-fires = [ { window = "north" } ]
-silent = [ { window = "south" } ]
-
-[[cause]]
-id = "dark"
-name = "too little light"
-what = "Too little light."
-looks = "Long stalks."
-settles = "Measure it."
-prior_db = -5
-origin = "common practice"
-
-[[evidence]]
-id = "dim_speaks"
-cause = "dark"
-speaks = "for"
-strength = "strong"
-when = { finding = "dim" }
-because = "It is dim."
-origin = "common practice"
-fires = [ { window = "north" } ]
-silent = [ { window = "south" } ]
-"""
+from small_rules import SMALL, entry
 
 
 @pytest.fixture
 def folder(tmp_path):
     (tmp_path / "rules" / "house").mkdir(parents=True)
-    (tmp_path / "rules" / "base.toml").write_text(BASE)
+    (tmp_path / "rules" / "base.toml").write_text(SMALL)
     return tmp_path / "rules"
 
 
@@ -99,7 +39,7 @@ def test_the_hash_tells_changed_rules_apart(folder):
 
 def test_a_house_file_overrides_and_switches_off(folder):
     override = (
-        BASE[BASE.index("[[evidence]]") :]
+        entry("dim_speaks")
         .replace('"strong"', '"slight"')
         .replace('cause = "dark"', 'cause = "dark"\noverride = true')
     )
@@ -191,9 +131,9 @@ def test_a_house_rule_may_name_any_origin(folder):
             'is = "north"',
             'is = "nroth"',
             7,
-            "found 'nroth', which window never is, expected one of north, south; did you mean 'north'",
+            "found 'nroth', which window never is, expected one of north, east, south; did you mean 'north'",
         ),
-        ('is = "north"', "below = 3", 7, "found the number 3.0, expected one of north, south"),
+        ('is = "north"', "below = 3", 7, "found the number 3.0, expected one of north, east, south"),
         (
             'fact = "window", is = "north"',
             'fact = "night_c", is = "cold"',
@@ -213,7 +153,7 @@ def test_a_house_rule_may_name_any_origin(folder):
             'window = "south"',
             'window = "sth"',
             11,
-            "found window = 'sth', expected one of north, south; did you mean 'south'",
+            "found window = 'sth', expected one of north, east, south; did you mean 'south'",
         ),
         ('window = "south"', 'windw = "south"', 11, "found the unknown fact 'windw'"),
     ],
@@ -272,7 +212,7 @@ silent = [ { window = "south" } ]
     [
         ("dim", {("finding", "dim"), ("rule", "dim_in_the_north")}),
         ("window", {("question", "window")}),
-        ("dark", {("cause", "dark"), ("evidence", "dim_speaks")}),
+        ("dark", {("cause", "dark"), ("evidence", "dim_speaks"), ("evidence", "warm_speaks")}),
         ("light", {("subject", "light"), ("question", "window"), ("question", "night_c")}),
     ],
 )

@@ -8,92 +8,7 @@ from diagnose.case import Case
 from diagnose.rulebase.check import CHECKS, severity
 from diagnose.rulebase.load import load
 from diagnose.rulecheck import check_rules
-
-BASE = """
-[[source]]
-id = "X-1"
-title = "A page on windows"
-author = "Nobody in particular"
-
-[[subject]]
-id = "light"
-name = "Light"
-
-[[question]]
-id = "window"
-subject = "light"
-text = "Which way does it face?"
-help = "Use a compass."
-why = "It tells how much sun there is."
-kind = "choice"
-effort = "look"
-choices = [ { id = "north", label = "north" }, { id = "east", label = "east" }, { id = "south", label = "south" } ]
-
-[[question]]
-id = "night_c"
-subject = "light"
-text = "How cold is the night?"
-help = "Use a thermometer."
-why = "Cold harms."
-kind = "number"
-unit = "°C"
-least = 0
-most = 40
-effort = "look"
-
-[[finding]]
-id = "dim"
-text = "the place is dim"
-
-[[rule]]
-id = "dim_in_the_north"
-gives = "dim"
-when = { fact = "window", is = "north" }
-because = "The window faces {window}."
-origin = "X-1"
-fires = [ { window = "north" } ]
-silent = [ { window = "south" } ]
-
-[[cause]]
-id = "dark"
-name = "too little light"
-what = "Too little light."
-looks = "Long stalks."
-settles = "Measure it."
-prior_db = -5
-origin = "common practice"
-advice = ["move"]
-
-[[advice]]
-id = "move"
-text = "Move it."
-how = "To the south."
-effort = "touch"
-order = 1
-origin = "common practice"
-
-[[evidence]]
-id = "dim_speaks"
-cause = "dark"
-speaks = "for"
-strength = "strong"
-when = { finding = "dim" }
-because = "It is dim."
-origin = "common practice"
-fires = [ { window = "north" } ]
-silent = [ { window = "south" } ]
-
-[[evidence]]
-id = "warm_speaks"
-cause = "dark"
-speaks = "against"
-strength = "slight"
-when = { fact = "night_c", above = 15 }
-because = "Nights are warm."
-origin = "common practice"
-fires = [ { night_c = 18 } ]
-silent = [ { night_c = 15 } ]
-"""
+from small_rules import SMALL, entry
 
 
 def evidence(
@@ -137,8 +52,8 @@ def finding(finding_id):
 
 
 QUESTION = '[[question]]\nid = "mood"\nsubject = "light"\ntext = "How is it?"\nhelp = "Look at it."\nwhy = "To know."\nkind = "yes_no"\neffort = "look"\n'
-ADVICE = BASE[BASE.index("[[advice]]") : BASE.index("[[evidence]]")].replace('"move"', '"turn"')
-CAUSE = BASE[BASE.index("[[cause]]") : BASE.index("[[advice]]")].replace('"dark"', '"cold"')
+ADVICE = entry("move").replace('"move"', '"turn"')
+CAUSE = entry("dark").replace('"dark"', '"cold"')
 CHILLY = evidence(
     '{ fact = "night_c", below = 5 }', "{ night_c = 3 }", "{ night_c = 5 }", id="chilly", cause="cold"
 )
@@ -194,7 +109,7 @@ CASES = {
 @pytest.fixture
 def folder(tmp_path):
     (tmp_path / "rules").mkdir()
-    (tmp_path / "rules" / "base.toml").write_text(BASE)
+    (tmp_path / "rules" / "base.toml").write_text(SMALL)
     return tmp_path / "rules"
 
 
@@ -290,13 +205,11 @@ def test_an_example_that_fails_says_what_it_lacks(folder):
 
 
 def test_examples_of_overridden_and_switched_off_rules_are_not_run(folder):
-    base = BASE.replace("fires = [ { night_c = 18 } ]", "fires = [ { night_c = 8 } ]")
+    base = SMALL.replace("fires = [ { night_c = 18 } ]", "fires = [ { night_c = 8 } ]")
     (folder / "base.toml").write_text(base)
     assert {problem.check for problem in checked(folder, "")} == {"example"}
     assert "example" not in {problem.check for problem in checked(folder, 'switch_off = ["warm_speaks"]')}
-    mended = BASE[BASE.rindex("[[evidence]]") :].replace(
-        'id = "warm_speaks"', 'id = "warm_speaks"\noverride = true'
-    )
+    mended = entry("warm_speaks").replace('id = "warm_speaks"', 'id = "warm_speaks"\noverride = true')
     assert checked(folder, mended) == []
 
 
