@@ -159,8 +159,7 @@ class DiagnoseApp(App[None]):
         from diagnose.screens.questions import QuestionsScreen  # noqa: PLC0415
 
         open_again: Callable[[], None] | None = None
-        while len(self.screen_stack) > 1:
-            screen = self.screen
+        while not isinstance(screen := self.screen, StartScreen):
             if isinstance(screen, QuestionsScreen):
                 at = screen.questionnaire.current
                 open_again = partial(
@@ -169,7 +168,7 @@ class DiagnoseApp(App[None]):
                 screen.leave()
             else:
                 self.pop_screen()
-        self.switch_screen(StartScreen())
+        screen.call_next(screen.say_again)
         if open_again:
             open_again()
         self.tell([untranslated(file) for file in broken])

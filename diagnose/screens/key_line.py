@@ -12,11 +12,13 @@ from textual.widgets import Static
 
 from diagnose.language import _
 
+_BETWEEN = "  "
+
 
 class KeyLine(Static):
-    """Keys and what they do, each to be clicked; drawn again only if they change."""
+    """Keys and what they do, each to be clicked; drawn again only if they change. More lines where one is too short."""
 
-    DEFAULT_CSS = "KeyLine { dock: bottom; height: 1; padding: 0 2; color: $muted; text-wrap: nowrap; }"
+    DEFAULT_CSS = "KeyLine { dock: bottom; height: auto; padding: 0 2; color: $muted; text-wrap: nowrap; }"
 
     def on_mount(self) -> None:
         """Follow what works."""
@@ -35,6 +37,10 @@ class KeyLine(Static):
         if key:
             self.app.simulate_key(key)
 
+    def on_resize(self) -> None:
+        """Use the width there is."""
+        self._draw()
+
     def _follow(self, screen: Screen[object]) -> None:
         if screen is not self.screen or not self.app.app_focus:
             return
@@ -46,7 +52,23 @@ class KeyLine(Static):
         )
         if keys != self._shown:
             self._shown = keys
-            self.update(Content("  ").join(_said(*key) for key in keys))
+            self._draw()
+
+    def _draw(self) -> None:
+        room = self.app.size.width - self.styles.gutter.width
+        self.update(Content("\n").join(_lines([_said(*key) for key in self._shown], room)))
+
+
+def _lines(keys: list[Content], room: int) -> list[Content]:
+    """Break between keys, never within one."""
+    lines: list[Content] = []
+    for key in keys:
+        longer = Content(_BETWEEN).join([lines[-1], key]) if lines else key
+        if lines and longer.cell_length <= room:
+            lines[-1] = longer
+        else:
+            lines.append(key)
+    return lines
 
 
 def _said(key: str, display: str, does: str) -> Content:

@@ -68,6 +68,12 @@ class StartScreen(Page[None]):
         self.query_one("#cases", OptionList).highlighted = 0
         self.call_after_refresh(self._begin)
 
+    async def say_again(self) -> None:
+        """Say all anew, in another language."""
+        await self.recompose()
+        self.query_one("#cases", OptionList).focus()
+        self.on_mount()
+
     def on_screen_resume(self) -> None:
         """Show cases that were saved meanwhile."""
         if self.query_one("#cases", OptionList).option_count > len(_first_rows()):
