@@ -91,4 +91,5 @@ def _leaves(ground: Ground, step: Step) -> Iterator[Schedule]:
         for leaves, cut in kept.items()
         if leaves < count
     )
-    yield Schedule("leaves_kept", _("How many leaves cut roots can carry"), rows, ("common practice",))
+    if rows:
+        yield Schedule("leaves_kept", _("How many leaves cut roots can carry"), rows, ("common practice",))
