@@ -3,13 +3,15 @@
 import datetime as dt
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from diagnose.questionnaire.words import Words, words
 
 _DAY_OF_PART = {-1: 5, 0: 15, 1: 25}
 """The day meant by early, mid and late in a month; its middle if nothing is said."""
 _LETTER = r"[^\W\d_]"
+_UNHEARD = ("", 0.0)
+_Parts = dict[str, list[float]]
+"""The words of a date by their kind."""
 
 
 def read_date(text: str, today: dt.date, *, south: bool = False) -> dt.date | None:
@@ -33,88 +35,77 @@ def _told(text: str, known: Words) -> str:
     """Return a text in single words and numbers, without those that say nothing."""
     spaced = re.sub(r",(?!\d)", " ", text.casefold())
     spaced = re.sub(rf"(?<={_LETTER})-(?={_LETTER})|(?<=\d)(?={_LETTER})", " ", spaced)
-    return " ".join(word for word in spaced.split() if word.removesuffix(".") not in known.idle)
-
-
-@dataclass(slots=True)
-class _Parts:
-    """The words of a date by what they are."""
-
-    numbers: list[str] = field(default_factory=list)
-    counts: list[float] = field(default_factory=list)
-    ones: int = 0
-    last: bool = False
-    days: list[float] = field(default_factory=list)
-    months: list[int] = field(default_factory=list)
-    seasons: list[int] = field(default_factory=list)
-    parts: list[int] = field(default_factory=list)
+    kept = (word for word in spaced.split() if known.dates.get(word.removesuffix("."), _UNHEARD)[0] != "idle")
+    return " ".join(kept)
 
 
 def _sorted_out(text: str, known: Words) -> _Parts | None:
-    """Return the words of a text by what they are, whatever their order; None if one is no word of a date."""
-    found = _Parts()
+    """Return the words of a text by their kind, whatever their order; None if one is no word of a date."""
+    found: _Parts = {}
     for word in (part.removesuffix(".") for part in text.split()):
-        if re.fullmatch(r"\d+(?:[.,]\d+)?", word):
-            found.numbers.append(word.replace(",", "."))
-        elif word in known.counts:
-            found.counts.append(known.counts[word])
-        elif word in known.days:
-            found.days.append(known.days[word])
-        elif word in known.months:
-            found.months.append(known.months[word])
-        elif word in known.seasons:
-            found.seasons.append(known.seasons[word])
-        elif word in known.parts:
-            found.parts.append(known.parts[word])
-        elif word in known.one:
-            found.ones += 1
-        elif word in known.last:
-            found.last = True
-        else:
+        pairs = _kinds(word, known)
+        if not pairs:
             return None
+        for kind, value in pairs:
+            found.setdefault(kind, []).append(value)
     return found
 
 
+def _kinds(word: str, known: Words) -> list[tuple[str, float]]:
+    if re.fullmatch(r"\d+(?:[.,]\d+)?", word):
+        return [("number", float(word.replace(",", ".")))]
+    if word in known.dates:
+        return [known.dates[word]]
+    for length in range(1, len(word)):  # as in midsummer
+        pair = [known.dates.get(part, _UNHEARD) for part in (word[:length], word[length:])]
+        if [kind for kind, _value in pair] == ["part", "season"]:
+            return [*pair]
+    return []
+
+
 def _meant(parts: _Parts, today: dt.date, *, south: bool) -> dt.date | None:
-    if len([*parts.days, *parts.months, *parts.seasons]) != 1 or len(parts.parts) > 1:
+    named = [kind for kind in ("unit", "month", "season") for _each in parts.get(kind, ())]
+    if len(named) != 1 or len(parts.get("part", ())) > 1:
         return None
-    if parts.days:
-        return None if parts.parts else _ago(parts, today)
-    if parts.counts or parts.ones:
+    if named == ["unit"]:
+        return None if "part" in parts else _ago(parts, today)
+    if "count" in parts or "one" in parts:
         return None
-    return _month(parts, today) if parts.months else _season(parts, today, south=south)
+    return _month(parts, today) if named == ["month"] else _season(parts, today, south=south)
 
 
 def _ago(parts: _Parts, today: dt.date) -> dt.date | None:
-    given = [*parts.counts, *(float(number) for number in parts.numbers)]
+    given = [*parts.get("count", ()), *parts.get("number", ())]
     # beside another count "a" says nothing: "a few weeks", "half a year"
-    if len(given) + parts.last > 1 or not (given or parts.last or parts.ones):
+    if len(given) + ("last" in parts) > 1 or not (given or "last" in parts or "one" in parts):
         return None
     try:
-        return today - dt.timedelta(days=round((given or [1.0])[0] * parts.days[0]))
+        return today - dt.timedelta(days=round((given or [1.0])[0] * parts["unit"][0]))
     except OverflowError:
         return None
 
 
 def _month(parts: _Parts, today: dt.date) -> dt.date | None:
-    years, days = _years(parts.numbers), [int(n) for n in parts.numbers if re.fullmatch(r"\d{1,2}", n)]
-    if len(years) > 1 or len(days) > 1 or len(years) + len(days) < len(parts.numbers):
+    numbers, month = parts.get("number", []), int(parts["month"][0])
+    years, days = _whole(numbers, 1000, 9999), _whole(numbers, 1, 31)
+    if len(years) > 1 or len(days) > 1 or len(years) + len(days) < len(numbers):
         return None
-    day = days[0] if days else _DAY_OF_PART[(parts.parts or [0])[0]]
-    return _date(years[0], parts.months[0], day) if years else _latest(parts.months[0], day, today)
+    day = days[0] if days else _DAY_OF_PART[int(parts.get("part", [0])[0])]
+    return _date(years[0], month, day) if years else _latest(month, day, today)
 
 
 def _season(parts: _Parts, today: dt.date, *, south: bool) -> dt.date | None:
-    years = _years(parts.numbers)
-    if len(years) > 1 or len(years) < len(parts.numbers):
+    numbers = parts.get("number", [])
+    years = _whole(numbers, 1000, 9999)
+    if len(years) > 1 or len(years) < len(numbers):
         return None
-    middle = parts.seasons[0] + (6 if south else 0) + (parts.parts or [0])[0]
+    middle = int(parts["season"][0] + parts.get("part", [0])[0]) + (6 if south else 0)
     month = (middle - 1) % 12 + 1
     return _date(years[0], month, 15) if years else _latest(month, 15, today)
 
 
-def _years(numbers: Sequence[str]) -> list[int]:
-    return [int(number) for number in numbers if re.fullmatch(r"\d{4}", number)]
+def _whole(numbers: Sequence[float], least: int, most: int) -> list[int]:
+    return [int(number) for number in numbers if least <= number <= most and number.is_integer()]
 
 
 def _day_first(match: re.Match[str], today: dt.date) -> dt.date | None:

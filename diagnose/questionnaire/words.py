@@ -6,10 +6,11 @@ A translation lists the words of its own language, separated by bars, with all t
 import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from diagnose.language import _, marked, spoken
 
+DateKind = Literal["idle", "last", "one", "count", "unit", "month", "season", "part"]
 _Meaning = TypeVar("_Meaning")
 
 _NOT_KNOWN = marked("?|unknown|not known|don't know|dont know|do not know|no idea")
@@ -32,6 +33,8 @@ _COUNTS = {
     8: marked("eight"),
     9: marked("nine"),
     10: marked("ten"),
+    12: marked("twelve"),
+    14: marked("fourteen"),
 }
 _UNITS = {
     # days, by the calendar's mean lengths
@@ -58,11 +61,11 @@ _MONTHS = (
 _SEASONS = {
     # middle month in the north
     4: marked("spring|springtime"),
-    7: marked("summer|midsummer"),
+    7: marked("summer|summertime"),
     10: marked("autumn|fall"),
-    1: marked("winter|midwinter"),
+    1: marked("winter|wintertime"),
 }
-_EARLY, _MIDDLE, _LATE = marked("early|beginning"), marked("mid|middle"), marked("late|end")
+_PARTS = {-1: marked("early|beginning"), 0: marked("mid|middle"), 1: marked("late|end")}
 _LEAVES = {
     "present": marked("leaf|leaves"),
     "new": marked("new|opened"),
@@ -70,7 +73,7 @@ _LEAVES = {
 }
 _WHICH = {
     "oldest": marked("oldest|old"),
-    "middle": marked("middle|middle ones"),
+    "middle": marked("middle|in between"),
     "newest": marked("newest|young|youngest"),
 }
 _MEASURED = {
@@ -95,18 +98,9 @@ class Words:
     none: frozenset[str]
     days_ago: dict[str, int]
     """today and the days before it"""
-    last: frozenset[str]
-    idle: frozenset[str]
-    """Words in a date that say nothing of their own."""
-    one: frozenset[str]
-    counts: dict[str, float]
-    days: dict[str, float]
-    """A unit of time -> its days."""
-    months: dict[str, int]
-    seasons: dict[str, int]
-    """A season -> its middle month in the north."""
-    parts: dict[str, int]
-    """early (-1), middle (0) or late (1) in a month or season"""
+    dates: dict[str, tuple[DateKind, float]]
+    """A word of a date -> its kind, and: a count; a unit's days; a month; a season's middle month in the north; early
+    (-1), middle (0) or late (1) in a month or season. Idle words say nothing of their own."""
     leaves: dict[str, str]
     """A column of a leaf count: present, new or lost."""
     which: dict[str, str]
@@ -139,14 +133,18 @@ def _words(language: str) -> Words:
         yes_no=_meanings({"yes": _YES, "no": _NO}),
         none=_both(_NONE),
         days_ago=_meanings({0: _TODAY, 1: _YESTERDAY, 2: _BEFORE_YESTERDAY}),
-        last=_both(_LAST),
-        idle=_both(_IDLE),
-        one=_both(_A),
-        counts=_meanings(_COUNTS),
-        days=_meanings(_UNITS),
-        months=_meanings(dict(enumerate(_MONTHS, start=1))),
-        seasons=_meanings(_SEASONS),
-        parts=_meanings({-1: _EARLY, 0: _MIDDLE, 1: _LATE}),
+        dates=_meanings(
+            {
+                ("idle", 0): _IDLE,
+                ("last", 1): _LAST,
+                ("one", 1): _A,
+                **{("count", count): listed for count, listed in _COUNTS.items()},
+                **{("unit", days): listed for days, listed in _UNITS.items()},
+                **{("month", month): listed for month, listed in enumerate(_MONTHS, start=1)},
+                **{("season", middle): listed for middle, listed in _SEASONS.items()},
+                **{("part", part): listed for part, listed in _PARTS.items()},
+            }
+        ),
         leaves=_meanings(_LEAVES),
         which=_meanings(_WHICH),
         units=_meanings(_MEASURED),
