@@ -3,6 +3,8 @@
 import json
 from pathlib import Path
 
+from diagnose.wholefile import write_whole
+
 MOST = 200
 """Cases remembered; the longest unused are forgotten first."""
 
@@ -14,13 +16,14 @@ def read_bookmark(file: Path, case: Path) -> str | None:
 
 def write_bookmark(file: Path, case: Path, question: str | None) -> None:
     """Remember where a case was left; None forgets it. A folder that cannot be written is no reason to stop."""
-    marks = _read(file)
-    marks.pop(str(case.resolve()), None)
+    marks, name = _read(file), str(case.resolve())
+    if marks.pop(name, None) == question:
+        return  # where the case was left among others matters less than a write to disk at every step
     if question is not None:
-        marks[str(case.resolve())] = question
+        marks[name] = question
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(json.dumps(dict(list(marks.items())[-MOST:])), encoding="utf-8")
+        write_whole(file, json.dumps(dict(list(marks.items())[-MOST:])).encode())
     except OSError:
         return
 
