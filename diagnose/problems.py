@@ -2,13 +2,25 @@
 
 import datetime as dt
 import difflib
+import errno
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from diagnose.language import BrokenFile, _, quoted
+from diagnose.language import BrokenFile, _, marked, quoted
 
 _LONG = 60
 """Letters of a value in a sentence, at the most."""
+_REFUSALS = {
+    errno.ENOENT: marked("no such file or folder"),
+    errno.EACCES: marked("no permission"),
+    errno.EPERM: marked("no permission"),
+    errno.EROFS: marked("a disk that can only be read"),
+    errno.EISDIR: marked("a folder"),
+    errno.ENOTDIR: marked("a file in place of a folder"),
+    errno.EEXIST: marked("a file that is there already"),
+    errno.ENOSPC: marked("a full disk"),
+    errno.ENAMETOOLONG: marked("a name that is too long"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +67,11 @@ def untranslated(broken: BrokenFile) -> Problem:
     found = _("text that is no translation")
     mend = _("mend that line or the one before; until then the file's texts are said in English")
     return Problem(broken.file, broken.line, "", found, 'msgid "..." / msgstr "..."', mend, check="file")
+
+
+def refusal(error: OSError) -> str:
+    """Return why the system refused a file, in the language spoken if it is one of the common reasons."""
+    return _(_REFUSALS[error.errno]) if error.errno in _REFUSALS else error.strerror or str(error)
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

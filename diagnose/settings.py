@@ -7,7 +7,7 @@ import tomli_w
 
 from diagnose.case import Record
 from diagnose.language import _
-from diagnose.problems import BadInputError, Problem
+from diagnose.problems import BadInputError, Problem, refusal, refusal
 from diagnose.tomlfiles.read import fit, read_toml
 from diagnose.wholefile import write_whole
 
@@ -42,7 +42,7 @@ def write_settings(file: Path, settings: Settings) -> tuple[Problem, ...]:
         file.parent.mkdir(parents=True, exist_ok=True)
         write_whole(file, tomli_w.dumps(settings.model_dump(exclude_defaults=True)).encode())
     except OSError as error:
-        found = _("a file that cannot be written ({reason})").format(reason=error.strerror)
+        found = _("a file that cannot be written ({reason})").format(reason=refusal(error))
         return (
             Problem(str(file), None, "", found, _("a file that can be written"), _("check its permissions")),
         )

@@ -106,7 +106,8 @@ def _parser() -> argparse.ArgumentParser:
     shape = commands.add_parser(
         "schema", help=_("print the JSON Schema of case files, rule files, or what a command gives as JSON")
     )
-    shape.add_argument("what", choices=list(SHAPES))
+    shapes = _("one of {known}").format(known=", ".join(SHAPES))
+    shape.add_argument("what", choices=list(SHAPES), metavar=_("SHAPE"), help=shapes)
     shape.set_defaults(run=_schema)
     return parser
 

@@ -21,7 +21,7 @@ from diagnose.journal.open import Journal
 from diagnose.journal.schema import TOLD, VERSION, version
 from diagnose.journal.stretches import rebuild
 from diagnose.language import _
-from diagnose.problems import BadInputError
+from diagnose.problems import BadInputError, refusal
 
 _NOTE = "journal.toml"
 _SAME_DAY = (1980, 1, 1, 0, 0, 0)  # zip's first day: the same journal gives the same archive
@@ -56,7 +56,7 @@ def write_archive(journal: Journal, to: Path) -> tuple[str, ...]:
             Path(part).unlink(missing_ok=True)
             raise
     except OSError as error:
-        raise BadInputError([fault(to, str(error.strerror), _("a file that can be written"))]) from None
+        raise BadInputError([fault(to, refusal(error), _("a file that can be written"))]) from None
     return tuple(broken)
 
 
@@ -93,7 +93,7 @@ def read_archive(journal: Journal, archive: Path) -> int:
         found = _("a file that is not an archive of a journal")
         raise BadInputError([fault(archive, found, _("an archive of a journal"))]) from None
     except OSError as error:
-        raise BadInputError([fault(archive, str(error.strerror), _("a file that can be read"))]) from None
+        raise BadInputError([fault(archive, refusal(error), _("a file that can be read"))]) from None
     except sqlite3.IntegrityError as error:
         found = _("a row that no journal can hold ({error})").format(error=error)
         raise BadInputError([fault(archive, found, _("the rows as exported"))]) from None

@@ -7,7 +7,7 @@ from pathlib import Path
 from diagnose.journal.faults import damaged, fault, told
 from diagnose.journal.open import Journal, damage
 from diagnose.language import _
-from diagnose.problems import BadInputError
+from diagnose.problems import BadInputError, refusal
 
 
 def backup(journal: Journal, to: Path) -> None:
@@ -42,6 +42,6 @@ def copy_to(db: sqlite3.Connection, to: Path) -> None:
             copy.close()
         part.replace(to)
     except OSError as error:
-        raise BadInputError([fault(to, str(error.strerror), _("a file that can be written"))]) from None
+        raise BadInputError([fault(to, refusal(error), _("a file that can be written"))]) from None
     finally:
         part.unlink(missing_ok=True)

@@ -15,7 +15,7 @@ from typing import Self
 from diagnose.journal.faults import damaged, fault, newer, not_a_journal, read_only, told
 from diagnose.journal.schema import APPLICATION_ID, VERSION, migrate, version
 from diagnose.language import _
-from diagnose.problems import BadInputError, Problem
+from diagnose.problems import BadInputError, Problem, refusal
 
 BUSY_S = 5.0
 """How long to wait for another program that is writing (common practice, no source)."""
@@ -152,7 +152,7 @@ def _make(path: Path) -> None:
             raise BadInputError([not_a_journal(path)])
     except OSError as error:
         mend = _("choose another with --journal FILE")
-        raise BadInputError([fault(path, str(error.strerror), _("a file that can be made"), mend)]) from None
+        raise BadInputError([fault(path, refusal(error), _("a file that can be made"), mend)]) from None
 
 
 def _connect(path: Path, busy_s: float, mode: str) -> sqlite3.Connection:

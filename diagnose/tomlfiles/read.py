@@ -10,7 +10,7 @@ import tomli
 from pydantic import BaseModel, ValidationError
 
 from diagnose.language import _, marked, numeral
-from diagnose.problems import BadInputError, Problem, shown
+from diagnose.problems import BadInputError, Problem, refusal
 from diagnose.tomlfiles.faults import faults
 from diagnose.tomlfiles.lines import line_index
 
@@ -118,7 +118,7 @@ def _text(path: Path) -> str:
     except IsADirectoryError:
         raise refuse(_("a folder"), _("a TOML file"), _("name a file in it")) from None
     except OSError as error:
-        found = shown(error.strerror or str(error))
+        found = refusal(error)
         raise refuse(found, _("a file that can be read"), _("check its permissions")) from None
     try:
         return content.decode("utf-8-sig")

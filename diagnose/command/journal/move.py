@@ -16,7 +16,7 @@ from diagnose.journal.archive import read_archive, write_archive
 from diagnose.journal.backup import backup as copied
 from diagnose.journal.open import damage
 from diagnose.language import _, ngettext
-from diagnose.problems import BadInputError, Problem
+from diagnose.problems import BadInputError, Problem, refusal
 
 _MOST_BYTES = 100_000_000
 
@@ -170,7 +170,7 @@ def _text(file: Path) -> str:
             )
         return file.read_bytes().decode("utf-8-sig")
     except OSError as error:
-        raise BadInputError([Problem(str(file), None, "", str(error.strerror), _("a CSV file"))]) from None
+        raise BadInputError([Problem(str(file), None, "", refusal(error), _("a CSV file"))]) from None
     except UnicodeDecodeError as error:
         found = _("a byte that is not UTF-8 at {place}").format(place=error.start)
         raise BadInputError(

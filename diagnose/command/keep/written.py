@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 from diagnose.language import _
-from diagnose.problems import BadInputError, Problem
+from diagnose.problems import BadInputError, Problem, refusal
 from diagnose.wholefile import write_whole
 
 
@@ -21,7 +21,7 @@ def write_new(path: Path, content: bytes, *, force: bool) -> None:
         path.chmod(0o666 & ~_umask())
     except OSError as error:
         expected = _("a name in a folder that can be written to")
-        raise BadInputError([_fault(path, str(error.strerror), expected, "")]) from error
+        raise BadInputError([_fault(path, refusal(error), expected, "")]) from error
 
 
 def refuse_existing(path: Path, *, force: bool) -> None:

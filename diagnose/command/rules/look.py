@@ -24,7 +24,7 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
     known = [*tables(base), "measure"]
     if table is not None and table not in known:
         expected = _("one of {known}").format(known=", ".join(known))
-        raise BadInputError([Problem(None, None, "table", quoted(table), expected, nearest(table, known))])
+        raise BadInputError([Problem(None, None, _("TABLE"), quoted(table), expected, nearest(table, known))])
     for name, entries in tables(base).items():
         if table in (None, name):
             for entry in entries.values():
@@ -77,5 +77,5 @@ def _unknown(base: RuleBase, entry_id: str) -> Problem:
     ]
     if entry_id in base.switched_off:
         off = _("a house file switches it off")
-        return Problem(None, None, "id", quoted(entry_id), _("an entry in use"), off)
-    return Problem(None, None, "id", quoted(entry_id), _("the id of an entry"), nearest(entry_id, ids))
+        return Problem(None, None, _("ID"), quoted(entry_id), _("an entry in use"), off)
+    return Problem(None, None, _("ID"), quoted(entry_id), _("the id of an entry"), nearest(entry_id, ids))

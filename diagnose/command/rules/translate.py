@@ -7,7 +7,7 @@ from diagnose import locations
 from diagnose.command.output import Exit, complain, talk
 from diagnose.language import SOURCE, _, ngettext
 from diagnose.language.files import Message, refreshed, write
-from diagnose.problems import BadInputError, Problem, shown
+from diagnose.problems import BadInputError, Problem, refusal, shown
 from diagnose.rulebase.load import ReadFile, read_folder
 from diagnose.rulebase.translate import language_folders, texts_of
 
@@ -79,7 +79,7 @@ def _refreshed(file: Path, language: str, messages: Sequence[Message]) -> tuple[
     except UnicodeDecodeError:
         found = _("text that is not UTF-8")
     except OSError as error:
-        found = str(error.strerror)
+        found = refusal(error)
     except (ValueError, LookupError, TypeError, AttributeError):  # a heading that makes no sense
         found = _("a heading that cannot be read")
     mend = _("mend it or move it away; no file was written")
@@ -92,7 +92,7 @@ def _write(file: Path, text: str) -> None:
     except OSError as error:
         expected = _("a folder that can be written to")
         mend = _("copy the rules to a folder of your own and name it")
-        raise BadInputError([Problem(str(file), None, "", str(error.strerror), expected, mend)]) from None
+        raise BadInputError([Problem(str(file), None, "", refusal(error), expected, mend)]) from None
 
 
 def _is_language(text: str) -> bool:

@@ -23,7 +23,11 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
 
     check = verb("check", _("look for faults in the rules; exit code 1 if there are any"), _check)
     check.add_argument(
-        "folder", nargs="?", type=Path, help=_("a folder or file of house rules (default: those in use)")
+        "folder",
+        nargs="?",
+        type=Path,
+        metavar=_("DIR"),
+        help=_("a folder or file of house rules (default: those in use)"),
     )
     form = check.add_mutually_exclusive_group()
     form.add_argument("--json", dest="form", action="store_const", const="json", help=_("as JSON"))
@@ -32,11 +36,14 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
 
     list_ = verb("list", _("list entries of the rule base"), _list)
     list_.add_argument(
-        "table", nargs="?", help=_("only one kind: question, finding, rule, evidence, cause ...")
+        "table",
+        nargs="?",
+        metavar=_("TABLE"),
+        help=_("only one kind: question, finding, rule, evidence, cause ..."),
     )
 
     show = verb("show", _("explain an entry in words, and where it fires"), _show)
-    show.add_argument("id", help=_("id of the entry"))
+    show.add_argument("id", metavar=_("ID"), help=_("id of the entry"))
     show.add_argument(
         "--case",
         dest="cases",
@@ -67,7 +74,7 @@ def add(commands: Verbs, rules_option: Callable[[argparse.ArgumentParser], None]
     translate = verb("translate", _("write the rules' texts into .po files for a translator"), _translate)
     translate.add_argument("language", metavar=_("LANGUAGE"), help=_("code of the language, such as de"))
     translate.add_argument(
-        "folder", nargs="?", type=Path, help=_("a rules folder (default: the built-in one)")
+        "folder", nargs="?", type=Path, metavar=_("DIR"), help=_("a rules folder (default: the built-in one)")
     )
 
 
