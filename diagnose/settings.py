@@ -7,7 +7,7 @@ import tomli_w
 
 from diagnose.case import Record
 from diagnose.language import _
-from diagnose.problems import BadInputError, Problem, refusal, refusal
+from diagnose.problems import BadInputError, Problem, refusal
 from diagnose.tomlfiles.read import fit, read_toml
 from diagnose.wholefile import write_whole
 
