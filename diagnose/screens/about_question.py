@@ -10,10 +10,11 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Label, Static
 
+from diagnose.language import _
 from diagnose.problems import BadInputError
 from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.telling import Telling, telling
-from diagnose.report.words import decibans
+from diagnose.report.words import decibans, with_house
 from diagnose.rulebase.model import Question
 
 
@@ -27,10 +28,11 @@ class AboutQuestion(ModalScreen[None]):
         padding: 1 2; border: round $line; background: $background;
     }
     AboutQuestion VerticalScroll { height: auto; max-height: 100%; }
+    AboutQuestion .heading-left { width: 100%; text-wrap: wrap; }
     AboutQuestion #way-back { margin: 0; }
     AboutQuestion Static { margin-bottom: 1; }
     """
-    BINDINGS: ClassVar = [Binding("escape,enter,f3", "dismiss", "Back")]
+    BINDINGS: ClassVar = [Binding("escape,enter,f3", "dismiss", show=False)]
 
     class Told(Message):
         """It was worked out what each answer would tell."""
@@ -46,18 +48,19 @@ class AboutQuestion(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Lay the window out."""
         with Vertical(), VerticalScroll():
-            yield Label(self._question.text, markup=False, classes="heading-left")
-            yield Static(Content.assemble(("How to look\n", "$muted"), self._question.help))
-            yield Static(Content.assemble(("Why it is asked\n", "$muted"), self._question.why))
+            house = self._asked.diagnosis.base.is_house("question", self._question.id)
+            text = with_house(self._question.text, house=house)
+            yield Label(text, markup=False, classes="heading-left")
+            yield Static(Content.assemble((f"{_('How to look')}\n", "$muted"), self._question.help))
+            yield Static(Content.assemble((f"{_('Why it is asked')}\n", "$muted"), self._question.why))
             yield Static(id="tellings")
-            yield Static(Content("Esc goes back to the question."), classes="muted", id="way-back")
+            yield Static(Content(_("Esc goes back to the question.")), classes="muted", id="way-back")
 
     def on_mount(self) -> None:
         """Work out what each answer would tell, for questions with choices."""
         if self._question.kind in ("choice", "yes_no"):
-            self.query_one("#tellings", Static).update(
-                Content.styled("What each answer would tell …", "$muted")
-            )
+            waiting = Content.styled(_("What each answer would tell …"), "$muted")
+            self.query_one("#tellings", Static).update(waiting)
             self.run_worker(self._work, thread=True, exclusive=True)
         else:
             self.query_one("#tellings").display = False
@@ -70,8 +73,9 @@ class AboutQuestion(ModalScreen[None]):
 
     def on_about_question_told(self, message: Told) -> None:
         """Show it."""
-        lines = [Content.styled("What each answer would tell (+ speaks for a cause, - against it)", "$muted")]
+        heading = _("What each answer would tell (+ speaks for a cause, - against it)")
+        lines = [Content.styled(heading, "$muted")]
         for one in message.tellings:
-            moved = "; ".join(f"{decibans(by)} {name}" for name, by in one.moved) or "nothing by itself"
+            moved = "; ".join(f"{decibans(by)} {name}" for name, by in one.moved) or _("nothing by itself")
             lines.append(Content.assemble(one.label, (f": {moved}", "$muted")))
         self.query_one("#tellings", Static).update(Content("\n").join(lines))

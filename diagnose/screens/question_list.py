@@ -1,5 +1,7 @@
 """All questions by subject, each with its state; Enter goes to one."""
 
+import textwrap
+from itertools import zip_longest
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -7,10 +9,12 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from diagnose.language import _, pgettext
 from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.outline import Item
 from diagnose.questionnaire.said import answer_said
 from diagnose.questionnaire.units import System
+from diagnose.report.words import with_house
 from diagnose.screens.page import Page
 from diagnose.screens.rows import Rows
 
@@ -35,7 +39,8 @@ class QuestionList(Page[str | None]):
         done = sum(item.state in ("answered", "not known") for item in self._asked.items)
         skipped = sum(item.state == "skipped" for item in self._asked.items)
         still = len(self._asked.items) - done - skipped
-        yield from self.heading("All questions", f"{done} done, {still} open, {skipped} skipped")
+        counts = _("{done} done, {open} open, {skipped} skipped")
+        yield from self.heading(_("All questions"), counts.format(done=done, open=still, skipped=skipped))
         yield Rows(id="all")
         yield self.foot()
 
@@ -76,7 +81,7 @@ class QuestionList(Page[str | None]):
         """Give the case a name."""
         from diagnose.screens.line import LineScreen  # noqa: PLC0415
 
-        ask = LineScreen("Name of this case", "such as Juniper, winter loss", self._asked.case.title)
+        ask = LineScreen(_("Name of this case"), _("such as Juniper, winter loss"), self._asked.case.title)
         self.app.push_screen(ask, self._rename)
 
     def action_back(self) -> None:
@@ -91,7 +96,7 @@ class QuestionList(Page[str | None]):
         options = self.query_one(OptionList)
         options.clear_options()
         subject = None
-        width = max((options.size.width or self.size.width) - 4, 40)
+        width = max(options.size.width or self.size.width, 40) - 5  # its padding, a row's, and the scroll bar
         for item in self._asked.items:
             if item.question.subject != subject:
                 subject = item.question.subject
@@ -100,20 +105,25 @@ class QuestionList(Page[str | None]):
             options.add_option(Option(self._row(item, width), id=item.question.id))
 
     def _row(self, item: Item, width: int) -> Content:
+        """Return a question and its state side by side, each on as many lines as it needs."""
+        house = self._asked.diagnosis.base.is_house("question", item.question.id)
+        room = (width - 4) * 3 // 5
+        questions = textwrap.wrap(with_house(item.question.text, house=house), room)
+        states = textwrap.wrap(self._state(item), width - 4 - room)
+        return Content("\n").join(
+            Content.assemble(
+                (f"{'' if line else _MARKS[item.state]:<2}", "$accent"),
+                (f"{question:<{room}}", "$muted" if item.state == "skipped" else "$foreground"),
+                "  ",
+                (state, "$foreground" if item.state == "answered" else "$muted"),
+            )
+            for line, (question, state) in enumerate(zip_longest(questions, states, fillvalue=""))
+        )
+
+    def _state(self, item: Item) -> str:
         asked = self._asked
-        state: str = item.state
+        if item.state == "answered":
+            return answer_said(asked.case, asked.diagnosis.base, item.question, self._system)
         if item.state == "skipped":
-            state = f"skipped: {item.question.skip_because}"
-        elif item.state == "answered":
-            state = answer_said(asked.case, asked.diagnosis.base, item.question, self._system)
-        room = width // 2
-        question = (
-            item.question.text if len(item.question.text) <= room else item.question.text[: room - 1] + "…"
-        )
-        said = state if len(state) <= width - room - 6 else state[: width - room - 7] + "…"
-        return Content.assemble(
-            (f"{_MARKS[item.state]} ", "$accent"),
-            (f"{question:<{room}}", "$muted" if item.state == "skipped" else "$foreground"),
-            "  ",
-            (said, "$foreground" if item.state == "answered" else "$muted"),
-        )
+            return _("skipped: {reason}").format(reason=item.question.skip_because)
+        return _("not known") if item.state == "not known" else pgettext("a question without answer", "open")

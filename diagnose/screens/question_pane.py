@@ -1,5 +1,7 @@
 """The question in hand: where it belongs, its text, the field for its answer, and how to look."""
 
+from collections.abc import Mapping
+
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
@@ -8,8 +10,9 @@ from textual.widgets import Input, Label, OptionList
 from diagnose.language import _, marked, ngettext
 from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.units import System
+from diagnose.report.words import with_house
 from diagnose.rulebase.model import Question
-from diagnose.screens.inputs import AnswerField, Asked, field_for
+from diagnose.screens.inputs import AnswerField, Asked, Draft, field_for
 
 _EFFORT = {
     "think": marked("from memory"),
@@ -35,6 +38,17 @@ class QuestionPane(VerticalScroll, can_focus=False):
     QuestionPane AnswerField { max-width: 90; }
     """
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._field: AnswerField | None = None
+        self._drafts: dict[str, Draft] = {}
+
+    @property
+    def drafts(self) -> Mapping[str, Draft]:
+        """What was typed but not entered, by question."""
+        self._keep_draft()
+        return dict(self._drafts)
+
     def compose(self) -> ComposeResult:
         """Lay the pane out, still empty."""
         for place, kind in (
@@ -51,14 +65,21 @@ class QuestionPane(VerticalScroll, can_focus=False):
     def show(self, asked: Questionnaire, system: System, verdict: str) -> None:
         """Show the question in hand."""
         question = asked.current
-        for field in self.query(AnswerField):
-            field.remove()
+        self._keep_draft()
+        if self._field is not None:
+            self._field.remove()
+            self._field = None
         if question is None:
             self._end(verdict)
         else:
             self._ask(asked, question, system)
         self.scroll_home(animate=False)
         self.call_after_refresh(self._focus)
+
+    def entered(self) -> None:
+        """Drop what was typed: the question was answered in another way."""
+        if self._field is not None:
+            self._field.entered = True
 
     def tell_enough(self, enough: bool) -> None:
         """Say whether what is still open would hardly matter, without touching what is being typed."""
@@ -72,7 +93,8 @@ class QuestionPane(VerticalScroll, can_focus=False):
         self._say("skipped", "\n".join(_skipped(count, reason) for count, reason in asked.skipped_now))
         self.tell_enough(asked.enough)
         self._say("question", question.text)
-        self.mount(field_for(Asked(question, asked.case, base, system)), after="#question")
+        self._field = field_for(Asked(question, asked.case, base, system), self._drafts.get(question.id))
+        self.mount(self._field, after="#question")
         cautions = [base.cautions[caution].text for caution in question.caution if caution in base.cautions]
         self._say("caution", "\n\n".join(_("Take care: {caution}").format(caution=one) for one in cautions))
         self._say("how", _part(_("How to look"), question.help))
@@ -90,6 +112,16 @@ class QuestionPane(VerticalScroll, can_focus=False):
         )
         for place in ("skipped", "enough", "caution", "why"):
             self._say(place, "")
+
+    def _keep_draft(self) -> None:
+        """Remember what was typed into the field, if it was not entered."""
+        if self._field is None:
+            return
+        question, draft = self._field.asked.question.id, self._field.typed()
+        if draft is None:
+            self._drafts.pop(question, None)
+        else:
+            self._drafts[question] = draft
 
     def _say(self, place: str, text: str | Content) -> None:
         self.query_one(f"#{place}", _Text).say(text)
@@ -121,12 +153,15 @@ class _Text(Label):
 def _place(asked: Questionnaire, question: Question) -> str:
     """Return where a question belongs and how it is answered."""
     mine = [q for q in asked.applicable if q.subject == question.subject]
-    subject, effort = asked.diagnosis.base.subjects[question.subject].name, _(_EFFORT[question.effort])
-    if question not in mine:
-        return _("{subject}, does not apply here, {effort}").format(subject=subject, effort=effort)
-    return _("{subject}, question {number} of {count}, {effort}").format(
-        subject=subject, number=mine.index(question) + 1, count=len(mine), effort=effort
-    )
+    base = asked.diagnosis.base
+    subject, effort = base.subjects[question.subject].name, _(_EFFORT[question.effort])
+    if question in mine:
+        said = _("{subject}, question {number} of {count}, {effort}").format(
+            subject=subject, number=mine.index(question) + 1, count=len(mine), effort=effort
+        )
+    else:
+        said = _("{subject}, does not apply here, {effort}").format(subject=subject, effort=effort)
+    return with_house(said, house=base.is_house("question", question.id))
 
 
 def _skipped(count: int, reason: str) -> str:

@@ -1,6 +1,7 @@
 """Answering: one question at a time, with the ranking beside it."""
 
 import gc
+from collections.abc import Mapping
 from functools import partial
 from typing import ClassVar
 
@@ -12,12 +13,13 @@ from textual.worker import get_current_worker
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.diagnosis import Diagnosis, Diagnostician
+from diagnose.language import _
 from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire.bookmarks import write_bookmark
 from diagnose.questionnaire.order import next_open
 from diagnose.report.words import verdict
-from diagnose.screens.inputs import Given, Kept, NotKnown
+from diagnose.screens.inputs import Draft, Given, Kept, NotKnown
 from diagnose.screens.opening import Opened
 from diagnose.screens.page import Page
 from diagnose.screens.question_pane import QuestionPane
@@ -75,6 +77,7 @@ class QuestionsScreen(Page[None]):
         self.opened = opened
         self.reasons_first = reasons_first
         self._to_first = False
+        self._asked_about: Mapping[str, Draft] = {}
         self.questionnaire = opened.questionnaire
 
     def compose(self) -> ComposeResult:
@@ -165,6 +168,7 @@ class QuestionsScreen(Page[None]):
     def action_not_known(self) -> None:
         """Say that the answer is not known."""
         if self.questionnaire.current:
+            self.query_one(QuestionPane).entered()
             self.questionnaire.do_not_know()
             self._changed()
 
@@ -181,7 +185,7 @@ class QuestionsScreen(Page[None]):
         if self.questionnaire.undo():
             self._changed()
         else:
-            self.notify("There is nothing to take back.", markup=False)
+            self.notify(_("There is nothing to take back."), markup=False)
 
     def action_about(self) -> None:
         """Show how to look, why it is asked and what each answer would tell."""
@@ -204,7 +208,13 @@ class QuestionsScreen(Page[None]):
 
     def action_back(self) -> None:
         """Leave the case; it is on disk."""
-        self.leave()
+        if not self._asks_about_drafts(_("Enter takes it; Esc again leaves without it.")):
+            self.leave()
+
+    async def action_quit(self) -> None:
+        """Leave the application."""
+        if not self._asks_about_drafts(_("Enter takes it; F10 again leaves without it.")):
+            await super().action_quit()
 
     def leave(self) -> None:
         """Leave the case, whatever is typed and not entered."""
@@ -223,6 +233,20 @@ class QuestionsScreen(Page[None]):
             self.dismiss()
         else:
             self.go_to(question)
+
+    def _asks_about_drafts(self, keys: str) -> bool:
+        """Ask about what was typed but not entered, at its question, unless it was asked about already."""
+        drafts = self.query_one(QuestionPane).drafts
+        if not drafts or drafts == self._asked_about:
+            return False
+        self._asked_about = drafts
+        current = self.questionnaire.current
+        if current is None or current.id not in drafts:
+            self.go_to(next(iter(drafts)))
+        self.notify(
+            f"{_('What you typed here is not entered yet.')} {keys}", severity="warning", markup=False
+        )
+        return True
 
     def _is_in_hand(self, question: str) -> bool:
         """Whether a field's question is still the one being asked: a quick second key may come too late."""
@@ -291,8 +315,8 @@ class QuestionsScreen(Page[None]):
         progress = asked.progress()
         done, total = (sum(one.done for one in progress), sum(one.total for one in progress))
         case = asked.case
-        name = case.title or case.plant.name or case.plant.kind or "New case"
-        self.retitle(name, f"{done} of {total} done, F7 shows all")
+        name = case.title or case.plant.name or case.plant.kind or _("New case")
+        self.retitle(name, _("{done} of {total} done, F7 shows all").format(done=done, total=total))
         self.query_one(SubjectsPanel).show(progress, asked.current)
 
     def _rank(self) -> None:

@@ -8,7 +8,7 @@ from textual.widgets import Static
 from diagnose.diagnosis import Diagnosis
 from diagnose.language import _
 from diagnose.ranking import RankedCause
-from diagnose.report.words import likelihood, percent
+from diagnose.report.words import likelihood, percent, with_house
 
 BAR = 10
 """Cells of a bar that stands for certainty."""
@@ -77,7 +77,7 @@ def rank_row(ranked: RankedCause, width: int, rose: int = 0) -> Content:
     with_words = width >= ROOM_FOR_WORDS
     right = bar + 8 + (24 if with_words else 0)
     room = max(width - 4 - right, 8)
-    name = _("{name} (house)").format(name=ranked.name) if ranked.house else ranked.name
+    name = with_house(ranked.name, house=ranked.house)
     spare = room - len(moved) - 1 if moved else room
     shown = name if len(name) <= spare else name[: spare - 1] + "…"
     gap = " " * (room - len(shown) - len(moved))

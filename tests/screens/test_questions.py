@@ -8,7 +8,7 @@ from textual.widgets import Input
 from diagnose import locations
 from diagnose.casefile import read_case
 from diagnose.screens.inputs.plant import fitting_plants
-from looking import settled, shows, text_of, type_text, until
+from looking import settled, shows, tells, text_of, type_text, until
 
 
 def only_case():
@@ -33,7 +33,7 @@ async def test_one_key_leads_to_the_first_question(make_app):
         await shows(pilot, "What kind of plant is it?", "F4 Don't know")
 
 
-@pytest.mark.parametrize("keys", [["2"], ["b"], ["down", "enter"]])
+@pytest.mark.parametrize("keys", [["2"], ["b"], ["down", "down", "enter"]])
 async def test_a_choice_by_digit_letter_or_arrow(make_app, keys):
     async with make_app().run_test(size=(80, 24)) as pilot:
         await pilot.press("n")
@@ -41,6 +41,33 @@ async def test_a_choice_by_digit_letter_or_arrow(make_app, keys):
         await pilot.press(*keys)
         await shows(pilot, "When it droops, is the soil wet or dry?")
         assert only_case().answers == {"drooping": "lower_leaves"}
+
+
+async def test_enter_takes_no_choice_that_was_not_chosen(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "drooping")
+        await shows(pilot, "A number answers; arrows mark a row, Enter takes it.")
+        await pilot.press("enter")
+        await shows(pilot, "No row is marked yet: press 1 to 3 or 0", "Does the plant droop?")
+        assert not locations.user_cases().exists()
+
+
+async def test_enter_keeps_an_earlier_answer(make_app, saved):
+    async with make_app(saved(answers={"drooping": "lower_leaves"})).run_test(size=(80, 24)) as pilot:
+        await at(pilot, "drooping")
+        await pilot.press("enter")
+        await shows(pilot, "is the soil wet or dry?")
+        assert only_case().answers == {"drooping": "lower_leaves"}
+
+
+@pytest.mark.parametrize("key", ["7", "x"])
+async def test_a_key_that_is_no_choice_is_told(make_app, key):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "drooping")
+        await pilot.press(key)
+        await shows(pilot, f"{key.upper()} is no choice here: press 1 to 3 or 0.", "Does the plant droop?")
 
 
 async def test_a_choice_by_mouse(make_app):
@@ -89,6 +116,66 @@ async def test_bad_input_is_told_and_kept(make_app):
         await pilot.press("enter")
         await shows(pilot, "please give a number from -10 to 40 °C")
         assert pilot.app.screen.query_one(Input).value == "99"
+        assert not locations.user_cases().exists()
+
+
+@pytest.mark.parametrize(
+    ("away", "back"), [("f5", "f6"), ("f6", "f5"), ("f7", "escape"), ("f8", "escape"), ("f3", "escape")]
+)
+async def test_what_is_typed_but_not_entered_is_there_on_coming_back(make_app, away, back):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "night_low_c")
+        await type_text(pilot, "12")
+        await pilot.press(away)
+        await settled(pilot)
+        await pilot.press(back)
+        await shows(pilot, "that is 12 °C", "Enter takes it")
+        await until(pilot, lambda: isinstance(pilot.app.focused, Input))
+        await pilot.press("enter")
+        await settled(pilot)
+        assert only_case().answers == {"night_low_c": 12.0}
+        pilot.app.screen.go_to("signs")  # what was entered is no longer waiting
+        await pilot.press("escape")
+        await shows(pilot, "Your cases")
+
+
+async def test_ticks_that_were_not_taken_are_there_on_coming_back(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "signs")
+        await pilot.press("2", "f6", "f5")
+        await shows(pilot, "[ ] fine webs", "[x] pale specks")
+
+
+async def test_leaving_asks_about_a_leaf_count_that_was_not_added(make_app):
+    async with make_app().run_test(size=(80, 24), notifications=True) as pilot:
+        await pilot.press("n")
+        await at(pilot, "leaf_history")
+        await type_text(pilot, "2026-09-01")
+        await pilot.press("tab", "6", "f6")
+        await shows(pilot, "Which of these do you see?")
+        await pilot.press("escape")
+        await shows(pilot, "What you typed here is not entered", "Esc again")
+        await shows(pilot, "How many leaves has it had?", "2026-09-01")
+        await until(pilot, lambda: isinstance(pilot.app.focused, Input))
+        await pilot.press("enter")
+        await shows(pilot, "6 leaves on 1 September 2026")
+        assert [count.present for count in only_case().leaf_history] == [6]
+        await pilot.press("escape")
+        await shows(pilot, "Your cases")
+
+
+async def test_leaving_twice_leaves_without_what_was_typed(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "night_low_c")
+        await type_text(pilot, "12")
+        await pilot.press("escape")
+        await settled(pilot)
+        assert pilot.app.screen.query_one(Input).value == "12"
+        await pilot.press("escape")
+        await shows(pilot, "Start a new case")
         assert not locations.user_cases().exists()
 
 
@@ -172,6 +259,18 @@ async def test_a_town_is_looked_up_and_an_unknown_one_told(make_app):
         await pilot.press("backspace", "enter")
         await until(pilot, lambda: locations.user_cases().exists())
         assert only_case().place.city == "Dundee"
+
+
+async def test_another_name_of_a_town_is_taken_only_when_confirmed(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("n")
+        await at(pilot, "place")
+        await type_text(pilot, "alo")
+        await pilot.press("enter")
+        await shows(pilot, "Do you mean Waterloo, US, 42.5 degrees north? Enter again takes it.")
+        assert not locations.user_cases().exists()
+        await pilot.press("enter")
+        await until(pilot, lambda: locations.user_cases().exists())
 
 
 async def test_coordinates_are_a_place(make_app):
@@ -273,6 +372,30 @@ async def test_jump_to_any_question_and_see_its_state(make_app, saved):
         )
         await pilot.press("right", "down", "enter")
         await shows(pilot, "How many days pass between waterings?")
+
+
+LONG = "On how many of the last thirty evenings did it stand within reach of an open window?"
+
+
+async def test_a_house_question_is_marked_and_long_ones_are_shown_whole_in_the_list(
+    make_app, saved, tmp_path
+):
+    house = tmp_path / "house.toml"
+    house.write_text(
+        f'[[question]]\nid = "evenings"\nsubject = "plant"\nkind = "choice"\neffort = "think"\ntext = "{LONG}"\n'
+        'help = "Think of the weather."\nwhy = "Cold air."\n'
+        'choices = [{ id = "few", label = "a few" }, { id = "many", label = "a good many of them, and all night" }]\n',
+        encoding="utf-8",
+    )
+    path = saved(answers={"evenings": "many"})
+    async with make_app(path, house=[house]).run_test(size=(80, 24)) as pilot:
+        await at(pilot, "evenings")
+        await shows(pilot, "from memory (house)")
+        await pilot.press("f3")
+        await tells(pilot, f"{LONG} (house)")
+        await pilot.press("escape", "f7")
+        await shows(pilot, "All questions", "window? (house)", "a good many of them, and all")
+        assert "…" not in text_of(pilot.app)
 
 
 async def test_subjects_by_arrow_in_the_list(make_app, saved):

@@ -5,6 +5,7 @@ from textual.content import Content
 from textual.widgets import OptionList
 
 from diagnose.facts import AnswerError, read_answer
+from diagnose.language import _
 from diagnose.questionnaire.typed import choices_of
 from diagnose.screens.inputs.field import AnswerField
 from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
@@ -18,12 +19,15 @@ class ChoiceField(AnswerField):
         chosen = self._chosen()
         choices = choices_of(self.asked.question)
         rows = [
-            Content.assemble(label, ("   your answer", "$muted")) if choice == chosen else Content(label)
+            Content.assemble(label, (f"   {_('your answer')}", "$muted"))
+            if choice == chosen
+            else Content(label)
             for choice, label in choices
         ]
         ids = [choice for choice, _ in choices]
         unknown = self.asked.question.id in self.asked.case.not_known
-        yield NumberedList(rows, ids.index(chosen) if chosen in ids else len(ids) if unknown else 0)
+        yield NumberedList(rows, ids.index(chosen) if chosen in ids else len(ids) if unknown else None)
+        yield self.echo(_("A number answers; arrows mark a row, Enter takes it."))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Give the chosen answer."""

@@ -1,18 +1,21 @@
 """What all answer fields share: what they are given, and the messages they send."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from textual.containers import Vertical
 from textual.message import Message
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from diagnose.case import AnswerValue, Case, LeafCount, Place, Plant
 from diagnose.questionnaire.units import System
 from diagnose.rulebase.model import Question
 from diagnose.rulebase.rulebase import RuleBase
+from diagnose.screens.inputs.rows import NumberedList
 
 Record = Place | Plant | tuple[LeafCount, ...]
+Draft = Mapping[str, str]
+"""What was typed or ticked but not entered: name of a field or choice -> its text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,21 +69,56 @@ class AnswerField(Vertical):
     AnswerField .echo.problem { color: $against; }
     """
 
-    def __init__(self, asked: Asked) -> None:
+    def __init__(self, asked: Asked, draft: Draft | None = None) -> None:
         super().__init__()
         self.asked = asked
+        self.entered = False
+        """Whether the question was answered, or said not to be known, since it is shown."""
+        self._draft = draft
+        self._begun: Draft | None = None
+
+    def on_mount(self) -> None:
+        """Put back what was typed before but not entered."""
+        self._begun = self.written()
+        if self._draft is not None:
+            self.write(self._draft)
+
+    def typed(self) -> Draft | None:
+        """Return what was typed since the question is shown and not entered; None if that is nothing."""
+        if self.entered:
+            return None
+        if self._begun is None:  # not on the screen yet
+            return self._draft
+        written = self.written()
+        return None if written == self._begun else written
+
+    def written(self) -> Draft:
+        """Return what stands in the field."""
+        return {field.id or "": field.value for field in self.query(Input)}
+
+    def write(self, draft: Draft) -> None:
+        """Write into the field."""
+        for field in self.query(Input):
+            field.value = draft.get(field.id or "", "")
+
+    def on_numbered_list_missed(self, message: NumberedList.Missed) -> None:
+        """Say that a key chose nothing."""
+        message.stop()
+        self.say(message.said, wrong=True)
 
     def give(self, value: AnswerValue | Record, *, record: bool = False) -> None:
         """Answer the field's question."""
+        self.entered = True
         self.post_message(Given(self.asked.question.id, value, record=record))
 
     def do_not_know(self) -> None:
         """Say that the answer to the field's question is not known."""
+        self.entered = True
         self.post_message(NotKnown(self.asked.question.id))
 
-    def echo(self) -> Static:
+    def echo(self, said: str = "") -> Static:
         """Return the echo line."""
-        return Static("", markup=False, classes="echo", id="echo")
+        return Static(said, markup=False, classes="echo", id="echo")
 
     def say(self, text: str, *, wrong: bool = False) -> None:
         """Show what was understood, or what is wrong."""

@@ -1,7 +1,7 @@
 """Question -> the widget that takes its answer."""
 
 from diagnose.screens.inputs.choice import ChoiceField
-from diagnose.screens.inputs.field import AnswerField, Asked
+from diagnose.screens.inputs.field import AnswerField, Asked, Draft
 from diagnose.screens.inputs.leaves import LeavesField
 from diagnose.screens.inputs.place import PlaceField
 from diagnose.screens.inputs.plant import PlantField
@@ -20,6 +20,6 @@ _FIELDS: dict[str, type[AnswerField]] = {
 }
 
 
-def field_for(asked: Asked) -> AnswerField:
-    """Return the widget for a question."""
-    return _FIELDS[asked.question.kind](asked)
+def field_for(asked: Asked, draft: Draft | None = None) -> AnswerField:
+    """Return the widget for a question, with what was typed into it before but not entered."""
+    return _FIELDS[asked.question.kind](asked, draft)

@@ -1,6 +1,5 @@
 """The leaf history: a small table, a line to add a count, and a bar for every count."""
 
-import datetime as dt
 from collections.abc import Sequence
 from typing import ClassVar
 
@@ -12,19 +11,21 @@ from textual.widgets import Input, Label, OptionList, Static
 from textual.widgets.option_list import Option
 
 from diagnose.case import LeafCount
+from diagnose.language import _, date_short, marked
 from diagnose.questionnaire import TypedError
 from diagnose.questionnaire.said import leaves_said
 from diagnose.questionnaire.table import read_leaf_row
-from diagnose.screens.inputs.field import AnswerField, Kept
+from diagnose.screens.inputs.field import AnswerField, Draft, Kept
 from diagnose.screens.rows import Rows
 
 _COLUMNS = (
-    ("date", "when", 18),
-    ("present", "leaves", 10),
-    ("new", "opened", 10),
-    ("lost", "lost", 10),
-    ("which", "which", 12),
+    ("date", marked("when"), 18),
+    ("present", marked("leaves"), 10),
+    ("new", marked("opened"), 10),
+    ("lost", marked("lost"), 10),
+    ("which", marked("which"), 12),
 )
+WHICH = {"oldest": marked("oldest"), "middle": marked("middle"), "newest": marked("newest")}
 BAR = 14
 """Cells of the longest bar."""
 
@@ -32,7 +33,7 @@ BAR = 14
 class Counts(Rows):
     """The counts, earliest first; X removes one."""
 
-    BINDINGS: ClassVar = [Binding("x", "remove", "Remove this count")]
+    BINDINGS: ClassVar = [Binding("x", "remove", show=False)]  # the field's hint tells of it
 
     def action_remove(self) -> None:
         """Ask the field to remove the chosen count."""
@@ -58,14 +59,13 @@ class LeavesField(AnswerField):
         yield Counts()
         with Horizontal():
             for name, said, width in _COLUMNS:
-                yield _Column(name, said, width)
+                yield _Column(name, _(said), width)
         yield self.echo()
-        yield Static(
+        hint = _(
             "Enter adds the count; Enter on an empty line takes the table. In the table (Shift+Tab) Enter changes a "
-            "count and X removes it. Only date and leaves are needed.",
-            markup=False,
-            id="hint",
+            "count and X removes it. Only date and leaves are needed."
         )
+        yield Static(hint, markup=False, id="hint")
 
     def on_mount(self) -> None:
         """Show the counts there are."""
@@ -75,7 +75,7 @@ class LeavesField(AnswerField):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Add the count, or take the table if nothing was typed."""
         event.stop()
-        typed = {name: self.query_one(f"#{name}", Input).value for name, _, _ in _COLUMNS}
+        typed = self.written()
         if not any(text.strip() for text in typed.values()):
             if self._rows:
                 self.give(tuple(self._rows), record=True)
@@ -90,14 +90,14 @@ class LeavesField(AnswerField):
         self._rows = sorted(
             [row for row in self._rows if row.date != count.date] + [count], key=lambda row: row.date
         )
-        self._fill({})
+        self._begin({})
         self._keep()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Put a count into the line, to be changed."""
         event.stop()
         row = self._rows[event.option_index]
-        self._fill(
+        self._begin(
             {
                 "date": row.date.isoformat(),
                 "present": str(row.present),
@@ -116,9 +116,10 @@ class LeavesField(AnswerField):
         self._show()
         self.post_message(Kept(self.asked.question.id, self._rows))
 
-    def _fill(self, values: dict[str, str]) -> None:
-        for name, _, _ in _COLUMNS:
-            self.query_one(f"#{name}", Input).value = values.get(name, "")
+    def _begin(self, count: Draft) -> None:
+        """Put a count into the line: nothing of it is typed yet."""
+        self.write(count)
+        self._begun = self.written()
         self.query_one("#date", Input).focus()
 
     def _show(self) -> None:
@@ -151,21 +152,22 @@ class _Column(Horizontal):
 def leaf_bars(rows: Sequence[LeafCount]) -> list[Content]:
     """Return a line for every count: its date, its leaves as a bar and a number, and what opened and went."""
     most = max((row.present for row in rows), default=0) or 1
+    dates = [date_short(row.date) for row in rows]
+    width = max(map(len, dates), default=0)
     return [
         Content.assemble(
-            f"{_date(row.date):<12} {row.present:>5}  ",
+            f"{date:>{width}}  {row.present:>5}  ",
             (f"{'━' * max(round(BAR * row.present / most), 1 if row.present else 0):<{BAR}}", "$accent"),
             (f"  {_changes(row)}", "$muted"),
         )
-        for row in rows
+        for date, row in zip(dates, rows, strict=True)
     ]
 
 
-def _date(date: dt.date) -> str:
-    return f"{date.day:>2} {date:%b %Y}"
-
-
 def _changes(row: LeafCount) -> str:
-    opened = f"{row.new} opened" if row.new else ""
-    lost = f"{row.lost} lost{f' ({row.lost_which})' if row.lost_which else ''}" if row.lost else ""
+    """Return what opened and went since the count before."""
+    opened = _("{count} opened").format(count=row.new) if row.new else ""
+    lost = _("{count} lost").format(count=row.lost) if row.lost else ""
+    if lost and row.lost_which:
+        lost = f"{lost} ({_(WHICH[row.lost_which])})"
     return ", ".join(part for part in (opened, lost) if part)

@@ -1,11 +1,14 @@
 """The plant's town: looked up in the background, shown back with where it was found."""
 
+import unicodedata
+
 from textual.app import ComposeResult
 from textual.message import Message
 from textual.widgets import Input, Static
 from textual.worker import get_current_worker
 
 from diagnose.case import Place
+from diagnose.language import _
 from diagnose.questionnaire import TypedError
 from diagnose.questionnaire.records import known_place
 from diagnose.questionnaire.said import place_said
@@ -29,16 +32,20 @@ class PlaceField(AnswerField):
 
     def compose(self) -> ComposeResult:
         """Lay the field out."""
+        self._confirming = ""
         yield Input(
-            _earlier(self.asked.case.place), placeholder="such as Dundee", max_length=80, select_on_focus=True
+            _earlier(self.asked.case.place),
+            placeholder=_("such as Dundee"),
+            max_length=80,
+            select_on_focus=True,
+            id="answer",
         )
         yield self.echo()
-        yield Static(
+        hint = _(
             "A town, with the country's two letters if need be (Perth, AU); or latitude and longitude (52.1 -1.4). "
-            "Leave it empty if you don't know.",
-            markup=False,
-            id="hint",
+            "Enter takes it; leave it empty if you don't know."
         )
+        yield Static(hint, markup=False, id="hint")
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Look up what was typed so far."""
@@ -54,7 +61,7 @@ class PlaceField(AnswerField):
         if not event.value.strip():
             self.do_not_know()
             return
-        self.say("looking it up …")
+        self.say(_("looking it up …"))
         self._look_up(event.value, taken=True)
 
     def on_place_field_found(self, message: Found) -> None:
@@ -65,7 +72,15 @@ class PlaceField(AnswerField):
         if message.place is None:
             self.say(message.said if message.taken else "", wrong=True)
             return
-        self.say(f"that is {message.said or place_said(message.place)}")
+        found = message.said or place_said(message.place)
+        if not _begins(found, message.text) and message.place.city and self._confirming != message.text:
+            if message.taken:  # it is another name of that town: a few letters may be the code of its airport
+                self._confirming = message.text
+                self.say(_("Do you mean {town}? Enter again takes it.").format(town=found), wrong=True)
+            else:
+                self.say("")
+            return
+        self.say(_("that is {answer}").format(answer=found))
         if message.taken:
             earlier = self.asked.case.place
             kept = {"label": earlier.label} if earlier.label else {}
@@ -91,3 +106,13 @@ def _earlier(place: Place) -> str:
     if place.latitude is None:
         return ""
     return f"{place.latitude:g} {place.longitude:g}" if place.longitude is not None else f"{place.latitude:g}"
+
+
+def _begins(found: str, typed: str) -> bool:
+    """Whether the name of the town that was found begins as typed, accents and case apart."""
+    return _plain(found).startswith(_plain(typed.partition(",")[0]))
+
+
+def _plain(text: str) -> str:
+    letters = unicodedata.normalize("NFKD", text.strip().casefold().replace("-", " "))
+    return "".join(letter for letter in letters if not unicodedata.combining(letter))

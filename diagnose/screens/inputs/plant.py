@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
+from diagnose.language import _
 from diagnose.rulebase.model import PlantProfile
 from diagnose.screens.inputs.field import AnswerField
 from diagnose.screens.inputs.rows import NOT_KNOWN
@@ -24,7 +25,7 @@ class PlantField(AnswerField):
 
     def compose(self) -> ComposeResult:
         """Lay the field and the list out."""
-        yield Input(placeholder="type a few letters, such as alo", max_length=60)
+        yield Input(placeholder=_("type a few letters, such as alo"), max_length=60, id="answer")
         yield Rows(id="plants")
         yield self.echo()
 
@@ -61,7 +62,7 @@ class PlantField(AnswerField):
     def _list(self, typed: str) -> None:
         fitting = fitting_plants(self.asked.base.plants.values(), typed)
         rows = [Option(self._row(plant), id=plant.id) for plant in fitting]
-        unknown = Option(Content("don't know"), id=NOT_KNOWN)
+        unknown = Option(Content(_("don't know")), id=NOT_KNOWN)
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options([*rows, unknown] if typed.strip() else [unknown, *rows])
@@ -72,12 +73,16 @@ class PlantField(AnswerField):
             options.highlighted = chosen[0] if chosen and not typed.strip() else 0
         else:
             options.highlighted = None  # Enter on a misspelt kind must not become "don't know"
-        told = "No kind in the list is called so; the general kind takes nothing for granted."
-        self.say("" if fitting else told, wrong=True)
+        if fitting:
+            self.say(_("Arrows move in the list; Enter takes the marked row."))
+        else:
+            self.say(
+                _("No kind in the list is called so; the general kind takes nothing for granted."), wrong=True
+            )
 
     def _row(self, plant: PlantProfile) -> Content:
         if plant.id == self.asked.case.plant.profile:
-            return Content.assemble(plant.name, ("   your answer", "$muted"))
+            return Content.assemble(plant.name, (f"   {_('your answer')}", "$muted"))
         return Content(plant.name)
 
 

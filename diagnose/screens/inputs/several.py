@@ -4,13 +4,14 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
+from diagnose.language import _
 from diagnose.questionnaire.said import NONE_OF_THESE
-from diagnose.screens.inputs.field import AnswerField
+from diagnose.screens.inputs.field import AnswerField, Draft
 from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
 
 
 class SeveralField(AnswerField):
-    """Rows with a tick each, then "none of these", "that is all" being Enter on any ticked or last row."""
+    """Rows with a tick each, then one for none of them and one that takes what is ticked."""
 
     DEFAULT_CSS = "SeveralField #hint { padding: 0 1; color: $muted; }"
 
@@ -22,11 +23,11 @@ class SeveralField(AnswerField):
         self._ticked = {one for one in answer if one in self._ids} if isinstance(answer, tuple) else set()
         rows = [self._row(place) for place in range(len(self._ids))]
         yield NumberedList(
-            [*rows, Content(f"    {NONE_OF_THESE}"), Content("    that is all")], self._start(answer)
+            [*rows, Content(f"    {_(NONE_OF_THESE)}"), Content(f"    {_('that is all')}")],
+            self._start(answer),
         )
-        yield Static(
-            "Digits, letters or Enter tick a row; then choose “that is all”.", markup=False, id="hint"
-        )
+        hint = _("Digits, letters or Enter tick a row; then choose “{done}”.").format(done=_("that is all"))
+        yield Static(hint, markup=False, id="hint")
         yield self.echo()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
@@ -46,13 +47,25 @@ class SeveralField(AnswerField):
         elif self._ticked:
             self.give(tuple(one for one in self._ids if one in self._ticked))
         else:
-            self.say("Nothing is ticked: choose “none of these” or “don't know” if that is so.", wrong=True)
+            said = _("Nothing is ticked: choose “{none}” or “{unknown}” if that is so.")
+            self.say(said.format(none=_(NONE_OF_THESE), unknown=_("don't know")), wrong=True)
+
+    def written(self) -> Draft:
+        """Return what is ticked."""
+        return dict.fromkeys(self._ticked, "x")
+
+    def write(self, draft: Draft) -> None:
+        """Tick rows."""
+        self._ticked = set(draft)
+        rows = self.query_one(NumberedList)
+        for place in range(len(self._ids)):
+            rows.set_row(place, self._row(place))
 
     def _row(self, place: int) -> Content:
         choice = self.asked.question.choices[place]
         return Content(f"{'[x]' if choice.id in self._ticked else '[ ]'} {choice.label}")
 
-    def _start(self, answer: object) -> int:
+    def _start(self, answer: object) -> int | None:
         if self.asked.question.id in self.asked.case.not_known:
             return len(self._ids) + 2
-        return len(self._ids) if answer == () else 0
+        return None if answer is None else 0 if answer else len(self._ids)

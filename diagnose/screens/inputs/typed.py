@@ -5,6 +5,7 @@ import datetime as dt
 from textual.app import ComposeResult
 from textual.widgets import Input, Static
 
+from diagnose.language import _, numeral
 from diagnose.questionnaire import TypedError, read_typed
 from diagnose.questionnaire.said import date_said, number_said
 from diagnose.questionnaire.units import shown_unit, to_shown
@@ -21,9 +22,9 @@ class TypedField(AnswerField):
 
     def compose(self) -> ComposeResult:
         """Lay the field out."""
-        yield Input(self._earlier(), max_length=60, select_on_focus=True)
+        yield Input(self._earlier(), max_length=60, select_on_focus=True, id="answer")
         yield self.echo()
-        yield Static(f"{self._hint()} Leave it empty if you don't know.", markup=False, id="hint")
+        yield Static(self._hint(), markup=False, id="hint")
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Show what would be understood; say nothing of a text that is still being typed."""
@@ -56,8 +57,10 @@ class TypedField(AnswerField):
             return ""
         value = self._read(text)
         if isinstance(value, dt.date):
-            return f"that is {date_said(value, self.asked.case.date)}"
-        return f"that is {number_said(value, self.asked.question.unit, self.asked.system)}"
+            said = date_said(value, self.asked.case.date)
+        else:
+            said = number_said(value, self.asked.question.unit, self.asked.system)
+        return _("that is {answer}").format(answer=said)
 
     def _earlier(self) -> str:
         question, case = self.asked.question, self.asked.case
@@ -68,14 +71,20 @@ class TypedField(AnswerField):
             return value.isoformat()
         if isinstance(value, bool) or not isinstance(value, int | float):
             return str(value or "")
-        return f"{to_shown(value, question.unit, self.asked.system):.6g}"
+        return numeral(to_shown(value, question.unit, self.asked.system), ".6g")
 
     def _hint(self) -> str:
         question, system = self.asked.question, self.asked.system
         if question.kind == "date":
-            return "A date, such as 3 weeks ago, early May, last spring or 2026-03-04."
+            return _(
+                "A date, such as 3 weeks ago, early May, last spring or 2026-03-04. Enter takes it; "
+                "leave it empty if you don't know."
+            )
         least, most = (
-            to_shown(bound or 0.0, question.unit, system) for bound in (question.least, question.most)
+            numeral(to_shown(bound or 0.0, question.unit, system), "g")
+            for bound in (question.least, question.most)
         )
         unit = shown_unit(question.unit, system)
-        return f"A number from {least:g} to {most:g} {'days' if unit == 'd' else unit}."
+        return _(
+            "A number from {least} to {most} {unit}. Enter takes it; leave it empty if you don't know."
+        ).format(least=least, most=most, unit=_("days") if unit == "d" else unit)
