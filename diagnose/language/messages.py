@@ -9,8 +9,9 @@ def _(message: str) -> str:
 
 
 def ngettext(one: str, many: str, count: float) -> str:
-    """Return the form of a message that goes with a count."""
-    return current().ngettext(one, many, count)  # type: ignore[arg-type] # a plural rule takes any number
+    """Return the form of a message that goes with a count; one with a fraction goes with the form for two."""
+    whole = int(count) if count == int(count) else 2  # gettext's rules know whole numbers alone
+    return current().ngettext(one, many, whole)
 
 
 def pgettext(context: str, message: str) -> str:
