@@ -103,7 +103,7 @@ class LeavesField(AnswerField):
                 "present": str(row.present),
                 "new": "" if row.new is None else str(row.new),
                 "lost": "" if row.lost is None else str(row.lost),
-                "which": row.lost_which or "",
+                "which": _(WHICH[row.lost_which]) if row.lost_which else "",
             }
         )
 
