@@ -51,8 +51,11 @@ class AboutQuestion(ModalScreen[None]):
             house = self._asked.diagnosis.base.is_house("question", self._question.id)
             text = with_house(self._question.text, house=house)
             yield Label(text, markup=False, classes="heading-left")
-            yield Static(Content.assemble((f"{_('How to look')}\n", "$muted"), self._question.help))
-            yield Static(Content.assemble((f"{_('Why it is asked')}\n", "$muted"), self._question.why))
+            for title, said in (
+                (_("How to look"), self._question.help),
+                (_("Why it is asked"), self._question.why),
+            ):
+                yield Static(Content.assemble((f"{title}\n", "$muted"), said))
             yield Static(id="tellings")
             yield Static(Content(_("Esc goes back to the question.")), classes="muted", id="way-back")
 

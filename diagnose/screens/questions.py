@@ -208,12 +208,12 @@ class QuestionsScreen(Page[None]):
 
     def action_back(self) -> None:
         """Leave the case; it is on disk."""
-        if not self._asks_about_drafts(_("Enter takes it; Esc again leaves without it.")):
+        if not self._asks_about_drafts("Esc"):
             self.leave()
 
     async def action_quit(self) -> None:
         """Leave the application."""
-        if not self._asks_about_drafts(_("Enter takes it; F10 again leaves without it.")):
+        if not self._asks_about_drafts("F10"):
             await super().action_quit()
 
     def leave(self) -> None:
@@ -234,7 +234,7 @@ class QuestionsScreen(Page[None]):
         else:
             self.go_to(question)
 
-    def _asks_about_drafts(self, keys: str) -> bool:
+    def _asks_about_drafts(self, key: str) -> bool:
         """Ask about what was typed but not entered, at its question, unless it was asked about already."""
         drafts = self.query_one(QuestionPane).drafts
         if not drafts or drafts == self._asked_about:
@@ -243,9 +243,8 @@ class QuestionsScreen(Page[None]):
         current = self.questionnaire.current
         if current is None or current.id not in drafts:
             self.go_to(next(iter(drafts)))
-        self.notify(
-            f"{_('What you typed here is not entered yet.')} {keys}", severity="warning", markup=False
-        )
+        asks = _("What you typed here is not entered yet. Enter takes it; {key} again leaves without it.")
+        self.notify(asks.format(key=key), severity="warning", markup=False)
         return True
 
     def _is_in_hand(self, question: str) -> bool:

@@ -26,7 +26,7 @@ class SubjectsPanel(Static):
             name = one.subject.name[:21]
             row = f"{HERE if here else ' '} {name:<22}{count:>8}"
             rows.append(Content.styled(row, "bold" if here else "$muted"))
-        shown = Content("\n").join([Content.styled(f"  {_('Subjects')}", "$muted"), *rows])
+        shown = Content("\n").join([Content.styled("  " + _("Subjects"), "$muted"), *rows])
         if not shown.is_same(self._shown):
             self._shown = shown
             self.update(shown, layout=False)  # as high as the screen

@@ -19,7 +19,7 @@ class ChoiceField(AnswerField):
         chosen = self._chosen()
         choices = choices_of(self.asked.question)
         rows = [
-            Content.assemble(label, (f"   {_('your answer')}", "$muted"))
+            Content.assemble(label, ("   " + _("your answer"), "$muted"))
             if choice == chosen
             else Content(label)
             for choice, label in choices

@@ -167,7 +167,8 @@ def leaf_bars(rows: Sequence[LeafCount]) -> list[Content]:
 def _changes(row: LeafCount) -> str:
     """Return what opened and went since the count before."""
     opened = _("{count} opened").format(count=row.new) if row.new else ""
-    lost = _("{count} lost").format(count=row.lost) if row.lost else ""
-    if lost and row.lost_which:
-        lost = f"{lost} ({_(WHICH[row.lost_which])})"
+    if row.lost and row.lost_which:
+        lost = _("{count} lost ({which})").format(count=row.lost, which=_(WHICH[row.lost_which]))
+    else:
+        lost = _("{count} lost").format(count=row.lost) if row.lost else ""
     return ", ".join(part for part in (opened, lost) if part)

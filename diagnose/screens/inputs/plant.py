@@ -82,7 +82,7 @@ class PlantField(AnswerField):
 
     def _row(self, plant: PlantProfile) -> Content:
         if plant.id == self.asked.case.plant.profile:
-            return Content.assemble(plant.name, (f"   {_('your answer')}", "$muted"))
+            return Content.assemble(plant.name, ("   " + _("your answer"), "$muted"))
         return Content(plant.name)
 
 

@@ -9,6 +9,9 @@ from diagnose.questionnaire.said import NONE_OF_THESE
 from diagnose.screens.inputs.field import AnswerField, Draft
 from diagnose.screens.inputs.rows import NOT_KNOWN, NumberedList
 
+_UNTICKED = "    "
+"""Stands where other rows have their tick."""
+
 
 class SeveralField(AnswerField):
     """Rows with a tick each, then one for none of them and one that takes what is ticked."""
@@ -23,7 +26,7 @@ class SeveralField(AnswerField):
         self._ticked = {one for one in answer if one in self._ids} if isinstance(answer, tuple) else set()
         rows = [self._row(place) for place in range(len(self._ids))]
         yield NumberedList(
-            [*rows, Content(f"    {_(NONE_OF_THESE)}"), Content(f"    {_('that is all')}")],
+            [*rows, Content(_UNTICKED + _(NONE_OF_THESE)), Content(_UNTICKED + _("that is all"))],
             self._start(answer),
         )
         hint = _("Digits, letters or Enter tick a row; then choose “{done}”.").format(done=_("that is all"))
