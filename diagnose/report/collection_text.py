@@ -19,6 +19,7 @@ _LOSSES = {
     "too few": marked("too few"),
     "no recent count": marked("no recent count"),
 }
+_MILLION = 1_000_000
 _DUE = {"count": marked("count"), "look again": marked("look again")}
 
 
@@ -92,7 +93,7 @@ def shared_said(shared: Shared) -> str:
     """Return a shared trait as a sentence."""
     text = _(
         "{traits}: {raised} of {holders} such plants lose more than before, against {others_raised} of the {others} "
-        "others. About 1 in {odds} findings as clear as this comes by chance (p {p} after correction)."
+        "others. {chance} (p {p} after correction)."
     )
     return text.format(
         traits=" = ".join(shared.names),
@@ -100,15 +101,20 @@ def shared_said(shared: Shared) -> str:
         holders=shared.holders,
         others_raised=shared.raised - shared.raised_holders,
         others=shared.tested - shared.holders,
-        odds=_odds(shared.p_adjusted),
+        chance=_chance(shared.p_adjusted),
         p=numeral(shared.p_adjusted, ".2g"),
     )
 
 
-def _odds(p: float) -> str:
-    """Return once in how many times something comes by chance, to one digit; at most a million."""
-    times = min(1 / p, 1e6) if p else 1e6
-    return numeral(round(times, -math.floor(math.log10(times))), ",.0f")
+def _chance(p: float) -> str:
+    """Say once in how many times something comes by chance, to one digit and down to once in a million."""
+    if p < 1 / _MILLION:
+        text = _("Fewer than 1 in {count} findings as clear as this comes by chance")
+        return text.format(count=numeral(_MILLION, ","))
+    times = round(1 / p, -math.floor(math.log10(1 / p)))
+    return _("About 1 in {count} findings as clear as this comes by chance").format(
+        count=numeral(times, ",.0f")
+    )
 
 
 def comparison_text(found: Comparison, names: dict[str, str]) -> str:

@@ -244,7 +244,6 @@ ACTIONS = (
         marked("Edit"),
         "rules",
         marked("Open the entry's file in your editor ($VISUAL or $EDITOR)."),
-        footer=True,
     ),
     Action(
         "go_to",
@@ -278,7 +277,7 @@ ACTIONS = (
         marked("See whose losses rose beyond chance, and what they share."),
         footer=True,
     ),
-    Action("add_plant", "a", marked("Add"), "collection", marked("Add a plant to the journal."), footer=True),
+    Action("add_plant", "a", marked("Add"), "collection", marked("Add a plant to the journal.")),
     Action("place", "p", marked("Place"), "collection", marked("Show the plants of one place.")),
     Action(
         "order",

@@ -57,7 +57,11 @@ def trend(row: Overview) -> str:
     """Return whether there are more leaves than at the start of the recent part, fewer, or as many."""
     if row.change is None:
         return ""
-    return _("rising") if row.change > 0 else _("falling") if row.change < 0 else _("steady")
+    if row.change == 0:
+        return pgettext("leaves over time", "steady")
+    return (
+        pgettext("leaves over time", "rising") if row.change > 0 else pgettext("leaves over time", "falling")
+    )
 
 
 def losses(row: Overview) -> str:
@@ -65,9 +69,9 @@ def losses(row: Overview) -> str:
     if row.losses == "no recent count":
         return _("no new count") if row.leaves is not None else ""
     if row.losses == "too few":
-        return _("too few")
+        return pgettext("losses, in 13 letters", "too few")
     if row.losses == "steady" or row.ratio is None:
-        return _("steady")
+        return pgettext("losses, in 13 letters", "steady")
     if math.isinf(row.ratio):
         return _("rising from 0")
     said = _("rising x{ratio}") if row.losses == "rising" else _("falling x{ratio}")

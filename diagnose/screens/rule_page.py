@@ -44,5 +44,7 @@ def _run(run: Run) -> Content:
 def _piece(piece: Piece) -> Content:
     if isinstance(piece, str):
         return Content(piece)
+    if piece.table == "measure":  # has no page on the screen
+        return Content(piece.text)
     go = Style.from_meta({"@click": f"screen.show_entry({piece.table!r}, {piece.id!r})"})
     return Content(piece.text).stylize(go + Style(underline=True))

@@ -129,8 +129,8 @@ def _cut(text: str, width: int) -> str:
 
 
 def gist(entry: AnyEntry) -> str:
-    """Say an entry in a line; values that a case would fill in are named."""
+    """Say an entry in a line; values that a case would fill in are left open."""
     said = next(
         (str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), ""
     )
-    return re.sub(r"\{([a-z0-9_.]+)\}", lambda named: f"({named[1].replace('_', ' ')})", said)
+    return re.sub(r"\{[a-z0-9_.]+\}", "…", said)

@@ -20,7 +20,7 @@ from diagnose.report.rulebook.pages import Pages, tables
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.screens.page import Page
 from diagnose.screens.rows import Rows
-from diagnose.screens.rule_links import RuleLinks, links_in
+from diagnose.screens.rule_links import RuleLinks, named_in
 from diagnose.screens.rule_page import page_said
 from diagnose.screens.rule_search import FROM, Found, Wanted, find, fired_ids, kind_said, row_said
 
@@ -189,9 +189,9 @@ class RulesScreen(Page[None]):
 
     def action_go_to(self) -> None:
         """Choose among the entries that this one names."""
-        links = links_in(self._page) if self._page else ()
-        if links:
-            self.app.push_screen(RuleLinks(links), self._go_to)
+        named = named_in(self._page, self._base) if self._page and self._base else {}
+        if named:
+            self.app.push_screen(RuleLinks(named), self._go_to)
         else:
             self.notify(_("This entry names no other."), markup=False)
 

@@ -11,9 +11,11 @@ from rich.cells import cell_len
 
 from diagnose import locations
 from diagnose.collection.overview import overview
-from diagnose.journal import cases, open_journal, plans, rankings
+from diagnose.collection.shared import Shared
+from diagnose.journal import cases, open_journal, plans, plants, rankings
 from diagnose.journal.cases import read_case_record
 from diagnose.journal.records import LeafTotals, PlantRecord
+from diagnose.report.collection_text import shared_said
 from diagnose.screens.collection import CollectionScreen
 from diagnose.screens.plant import PlantScreen
 from diagnose.screens.plant_line import header, plant_line, spark
@@ -37,7 +39,7 @@ def names(pilot):
 
 async def test_an_empty_journal_says_how_to_begin_and_is_not_made_by_looking(make_app):
     async with make_app().run_test(size=(80, 24)) as pilot:
-        await collection(pilot, "no plants yet", "diagnose journal add")
+        await collection(pilot, "no plants yet", "A adds one")
         await pilot.press("enter", "w")
         await shows(pilot, "What stands out", "No plant loses more")
         await pilot.press("escape", "c", "o")
@@ -251,7 +253,7 @@ async def test_a_journal_at_fault_is_told_in_its_one_sentence_and_left_as_it_is(
             await pilot.press("enter")
             await shows(pilot, "Last counts")
             await pilot.press("n")
-            await shows(pilot, "Enter goes on")
+            await shows(pilot, "Enter goes back")
             await tells(pilot, said)
             await pilot.press("enter")
     path.chmod(stat.S_IRUSR | stat.S_IWUSR)
@@ -311,3 +313,54 @@ def test_words_carry_what_colours_show():
     assert "falling -18" in line
     assert "rising x" in line
     assert line.rstrip().endswith("look")
+
+
+async def test_a_plant_is_added_and_stood_at(make_app):
+    a_shelf()
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await collection(pilot, "13 plants")
+        await pilot.press("a")
+        await shows(pilot, "Add a plant", "Enter goes to the next line")
+        await type_text(pilot, "plain 1")
+        await pilot.press("enter")
+        await type_text(pilot, "Alocasia")
+        await pilot.press("enter")
+        await type_text(pilot, "north sill")
+        await pilot.press("enter")
+        await shows(pilot, "found a second plant called 'plain 1'")
+        await pilot.press("end")
+        await type_text(pilot, "b")
+        await pilot.press("enter", "enter", "enter")
+        await shows(pilot, "14 plants")
+        assert pilot.app.screen.query_one(PlantTable).chosen.plant.name == "plain 1b"
+    with open_journal(locations.journal()) as book:
+        plant = plants.find_plant(book, "plain 1b")
+    assert (plant.kind, plant.place) == ("Alocasia", "north sill")
+
+
+async def test_the_first_plant_is_added_to_a_journal_that_is_not_there_yet(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await collection(pilot, "A adds one")
+        await pilot.press("a", "escape")
+        assert not locations.journal().exists()
+        await pilot.press("a")
+        await shows(pilot, "Add a plant")
+        await type_text(pilot, "Fern")
+        await pilot.press("enter", "enter", "enter")
+        await shows(pilot, "1 plant, 0 leaves, 1 due", "Fern")
+
+
+@pytest.mark.parametrize(
+    ("p", "odds"),
+    [
+        (0.00034, "About 1 in 3,000"),
+        (0.02, "About 1 in 50"),
+        (0.0, "Fewer than 1 in 1,000,000"),
+        (1e-9, "Fewer than 1 in 1,000,000"),
+        (0.049, "About 1 in 20"),
+    ],
+)
+def test_what_plants_share_is_said_in_words_a_grower_uses(p, odds):
+    said = shared_said(Shared(("at porch",), 12, 8, 10, 60, p / 9, p, (1, 2)))
+    assert f"{odds} findings as clear as this comes by chance" in said
+    assert "8 of 12 such plants" in said

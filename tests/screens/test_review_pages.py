@@ -120,7 +120,8 @@ async def test_another_answer_is_supposed_freely_and_taken_back(make_app, case):
         await pilot.press("2")
         await settled(pilot)
         await shows(pilot, "Supposed; your case stays as it is", "not “yes” but “no”", "before")
-        after = pilot.app.screen.reasoner.what_if({"standing_water": False})
+        asked = pilot.app.screen.reasoner.diagnosis
+        after = pilot.app.loader.get().what_if(asked, {"standing_water": False})
         assert after.after.scores["root_rot"] == after.before.scores["root_rot"] - 7.5
         await pilot.press("home", "enter")
         await settled(pilot)
@@ -222,3 +223,78 @@ async def test_no_colour_on_the_further_pages(make_app, case, monkeypatch):
             assert colours <= {"default"}, key
         assert locations.user_cases().exists()
         assert read_case(case)[1] == ()
+
+
+async def test_the_heads_of_a_comparison_are_whole(make_app, case):
+    async with make_app(case).run_test(size=(120, 36)) as pilot:
+        await review(pilot, "3", "down")
+        await shows(pilot, "in all")
+        stacked = [line.split("│", 1)[-1].split() for line in text_of(pilot.app).splitlines()]
+        assert ["Rotting", "Too", "dry", "at"] in stacked
+        assert ["roots", "the", "roots"] in stacked
+        assert "…" not in text_of(pilot.app)
+
+
+async def test_pages_are_first_drawn_at_the_width_they_have(make_app, case, monkeypatch):
+    from diagnose.screens import review as screen
+    from diagnose.screens.sections import entries, reasons
+
+    drawn = {"ranking": set(), "ledger": set(), "rows": set()}
+    rank_row, ledger_rows, remark = screen.rank_row, reasons.ledger_rows, entries.remark
+
+    def ranked(cause, width):
+        drawn["ranking"].add(width)
+        return rank_row(cause, width)
+
+    def ledger(diagnosis, cause, opened, width):
+        drawn["ledger"].add(width)
+        return ledger_rows(diagnosis, cause, opened, width)
+
+    def remarked(text, width, *style):
+        drawn["rows"].add(width)
+        return remark(text, width, *style)
+
+    monkeypatch.setattr(screen, "rank_row", ranked)
+    monkeypatch.setattr(reasons, "ledger_rows", ledger)
+    monkeypatch.setattr("diagnose.screens.sections.worked.remark", remarked)
+    monkeypatch.setattr("diagnose.screens.sections.check_next.remark", remarked)
+    async with make_app(case).run_test(size=(120, 36)) as pilot:
+        await review(pilot, "4")
+        await shows(pilot, "What to check next")
+    assert all(len(widths) == 1 for widths in drawn.values()), drawn
+
+
+async def test_the_search_tells_how_far_it_is_blocks_no_other_page_and_stops_when_it_is_left(
+    make_app, case, monkeypatch
+):
+    import time
+
+    ended = []
+
+    def endless(supposing):
+        try:
+            while True:
+                supposing.suppose({"standing_water": False})
+                time.sleep(0.01)
+        except BaseException as error:
+            ended.append(type(error).__name__)
+            raise
+
+    monkeypatch.setattr("diagnose.screens.sections.apart.what_would_change", endless)
+    monkeypatch.setattr("diagnose.screens.sections.what_if.TELL_EVERY_S", 0.05)
+    async with make_app(case).run_test(size=(120, 36)) as pilot:
+        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
+        await pilot.press("f8")
+        await until(pilot, lambda: isinstance(pilot.app.screen, ReviewScreen))
+        await pilot.press("5")
+        await shows(pilot, "Looking for the fewest answers that would", "suppositions tried so far")
+        await pilot.press("4")
+        await shows(pilot, "What to check next", "These would hardly move the ranking")
+        await settled(pilot)
+        assert ended == ["StoppedError"]
+        await pilot.press("5")
+        await shows(pilot, "Looking for the fewest answers that would")
+        await until(pilot, lambda: any(worker.is_running for worker in pilot.app.workers))
+        await pilot.press("r")
+        await settled(pilot)
+        assert ended == ["StoppedError"] * 2

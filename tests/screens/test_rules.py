@@ -154,3 +154,41 @@ async def test_the_editor_gets_the_file_and_the_rules_are_read_again(make_app, h
         await pilot.press("e")
         await until(pilot, lambda: pilot.app.loader.loaded is not before)
     assert asked == [["some-editor", "--wait", str(house / "mine.toml")]]
+
+
+async def test_an_editor_that_is_not_there_is_told_with_the_path(make_app, house, monkeypatch):
+    import contextlib
+
+    monkeypatch.setenv("EDITOR", "no-such-editor --wait")
+    async with make_app(house=[house]).run_test(size=(160, 45), notifications=True) as pilot:
+        monkeypatch.setattr(pilot.app, "suspend", contextlib.nullcontext)
+        await rules(pilot)
+        await choose(pilot, "from", "house")
+        await pilot.press("e")
+        await shows(pilot, "The editor no-such-editor --wait could not be", "mine.toml")
+
+
+async def test_where_no_editor_can_be_opened_the_path_is_told(make_app, monkeypatch):
+    monkeypatch.setenv("EDITOR", "some-editor")
+    async with make_app().run_test(
+        size=(160, 45), notifications=True
+    ) as pilot:  # as a browser, it cannot suspend
+        await rules(pilot)
+        await pilot.press("e")
+        await shows(pilot, "No editor can be opened from here", "all.toml")
+
+
+async def test_entries_that_an_entry_names_are_gone_to_by_keyboard(make_app):
+    async with make_app().run_test(size=(120, 36)) as pilot:
+        await rules(pilot)
+        await pilot.press("s")
+        await type_text(pilot, "saucer thirsty")
+        await pilot.press("enter", "enter")
+        assert pilot.app.focused.id == "entry"
+        await shows(pilot, "evidence drought_against_saucer", "G Go to")
+        await pilot.press("g")
+        await shows(pilot, "Where to go from here", "Does water stand in the saucer?")
+        await pilot.press("enter")
+        await shows(pilot, "question standing_water")
+        await pilot.press("escape")
+        assert isinstance(pilot.app.screen, RulesScreen)

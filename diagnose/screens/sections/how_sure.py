@@ -65,7 +65,7 @@ class HowSureSection(RowsSection):
             in_two=percent(firm.stays_in_two),
         )
         shares = ((_("first"), firm.stays_first), (_("first two"), firm.stays_in_two))
-        room = max(10, *(len(what) for what, _value in shares))
+        room = max(10, *(1 + len(what) for what, _value in shares))
         yield Entry(stacked(*(_share(f"{what:<{room}}", share) for what, share in shares)), apart=True)
         yield remark(said, width, "$foreground")
         if second is not None:

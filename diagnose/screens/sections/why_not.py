@@ -72,20 +72,23 @@ class WhyNotSection(RowsSection):
     def _beside(self, result: Beside, width: int) -> list[Entry]:
         versus = result.versus
         one, other = versus.one, versus.other
-        title = _("Why {cause}, not {other}")
+        title, total = _("Why {cause}, not {other}"), "  " + _("in all")
+        column = _column(width, f"{one.name} {other.name}")
         rows = [
             heading(
                 title.format(cause=lower_first(one.name), other=lower_first(other.name)), width, first=True
             ),
             remark(_lead_said(versus), width),
             gap(),
-            Entry(_head(one.name, other.name, width), apart=True),
+            Entry(_head(one.name, other.name, width, column), apart=True),
         ]
         rows += [
-            Entry(content) for row in versus.rows for content in _row(row, row in versus.deciding, width)
+            Entry(content)
+            for row in versus.rows
+            for content in _row(row, row in versus.deciding, width, column)
         ]
         rows.append(
-            Entry(Content.styled(_cells("  " + _("in all"), one.score_db, other.score_db, width), "bold"))
+            Entry(Content.styled(_cells(total, (one.score_db, other.score_db), width, column), "bold"))
         )
         rows += self._lifts(result.why_not, width)
         telling = [each for each in versus.separating if not each.check.hardly_matters][:MOST_LIFTS]
@@ -167,33 +170,29 @@ def _lift(lift: Lift, width: int) -> Content:
     return stacked(hung("  ", lift.question.text, width), hung("    ", told, width, "$muted"))
 
 
-def _row(row: Row, decides: bool, width: int) -> list[Content]:
+def _row(row: Row, decides: bool, width: int, column: int) -> list[Content]:
     """Return each sentence of a row once, with what it weighs for either cause; what overlap takes off comes last."""
     lines = sorted((*row.one, *row.other), key=lambda line: line.kind == "discount")
-    texts = dict.fromkeys(line.text for line in lines)
-    return [
-        _sentence(text, _of(text, row.one), _of(text, row.other), "* " if decides and not n else "  ", width)
-        for n, text in enumerate(texts)
-    ]
+    rows = []
+    for n, text in enumerate(dict.fromkeys(line.text for line in lines)):
+        mark = "* " if decides and not n else "  "
+        first, *more = hung(mark, text, width - 2 * column - 1, indent=2).plain.split("\n")
+        cells = _cells(first, (_of(text, row.one), _of(text, row.other)), width, column)
+        rows.append(Content("\n".join([cells, *more])))
+    return rows
 
 
 def _of(text: str, lines: tuple[Line, ...]) -> float:
     return sum(line.decibans for line in lines if line.text == text)
 
 
-def _sentence(text: str, one: float, other: float, mark: str, width: int) -> Content:
-    told = hung(mark, text, width - 2 * _column(width) - 1, indent=2).plain.split("\n")
-    return Content("\n".join([_cells(told[0], one, other, width), *told[1:]]))
+def _cells(text: str, weights: tuple[float, float], width: int, column: int) -> str:
+    numbers = "".join(f"{_number(weight):>{column}}" for weight in weights)
+    return f"{text:<{width - 2 * column}}{numbers}"
 
 
-def _cells(text: str, one: float, other: float, width: int) -> str:
-    column = _column(width)
-    return f"{text:<{width - 2 * column}}{_number(one):>{column}}{_number(other):>{column}}"
-
-
-def _head(one: str, other: str, width: int) -> Content:
+def _head(one: str, other: str, width: int, column: int) -> Content:
     """Return the names of two causes over their columns, whole: as many lines as the longer one takes."""
-    column = _column(width)
     stacks = [textwrap.wrap(name, column - 1) for name in (one, other)]
     high = max(map(len, stacks))
     stacks = [[""] * (high - len(stack)) + stack for stack in stacks]
@@ -201,8 +200,10 @@ def _head(one: str, other: str, width: int) -> Content:
     return Content.styled("\n".join(" " * (width - 2 * column) + row for row in rows), "$muted")
 
 
-def _column(width: int) -> int:
-    return _WIDE_COLUMN if width >= _WIDE else _COLUMN
+def _column(width: int, names: str) -> int:
+    """Return the cells of a column: enough for the longest word of the names, as far as the sentences leave them."""
+    longest = 1 + max(map(len, names.split()))
+    return max(_WIDE_COLUMN if width >= _WIDE else _COLUMN, min(longest, width // 4))
 
 
 def _number(value: float) -> str:
