@@ -96,13 +96,20 @@ def shown(value: object) -> str:
     return text if len(text) <= _LONG else text[: _LONG - 3] + "..."
 
 
+def key_shown(key: str) -> str:
+    """Return a key as it may stand in a sentence: as it is, unless it would break the line or drive a terminal."""
+    return key if key.isprintable() else quoted(key)
+
+
 def _written(value: object) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, dt.date | dt.time):
         return value.isoformat()
     if isinstance(value, Mapping):
-        return "{ " + ", ".join(f"{key} = {_written(inner)}" for key, inner in value.items()) + " }"
+        return (
+            "{ " + ", ".join(f"{key_shown(key)} = {_written(inner)}" for key, inner in value.items()) + " }"
+        )
     if isinstance(value, list | tuple):
         return f"[{', '.join(map(_written, value))}]"
     return quoted(value) if isinstance(value, str) else repr(value)

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from diagnose.language import _, or_listed, quoted
-from diagnose.problems import Problem, nearest, one_of, shown
+from diagnose.problems import Problem, key_shown, nearest, one_of, shown
 from diagnose.tomlfiles.expected import LIST, NUMBER, TABLE, TEXT, WHOLE, kind, wanted, words_of
 from diagnose.tomlfiles.lines import KeyPath, line_of
 
@@ -41,7 +41,7 @@ def key_text(path: KeyPath) -> str:
     """Return a key path as a person writes it: `question 3, choices 1, label` with counting from one."""
     text = ""
     for part in path:
-        text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{part[:80]}"
+        text += f" {part + 1}" if isinstance(part, int) else f"{', ' if text else ''}{key_shown(part[:80])}"
     return text
 
 
@@ -52,7 +52,7 @@ def _named(path: KeyPath, data: object) -> str:
     if rest and isinstance(rows, list) and isinstance(rest[0], int):
         row = rows[rest[0]]
         if isinstance(row, Mapping) and isinstance(row.get("id"), str) and rest[1:] not in ([], ["id"]):
-            return f"{table} {row['id'][:80]}, {key_text(tuple(rest[1:]))}"
+            return f"{table} {key_shown(row['id'][:80])}, {key_text(tuple(rest[1:]))}"
     return key_text(path)
 
 
