@@ -18,6 +18,10 @@ FEWEST_FACTS = 4
 """With fewer known facts behind all ledgers together (the plant's kind apart) there is too little to rank (common
 practice, no source)."""
 
+PROBABLE = 1 / 3
+"""A cause at least this probable is reckoned with beside the first: "about as likely as not" begins at 33 % in the
+likelihood scale of Mastrandrea et al. 2010 (from memory)."""
+
 Verdict = Literal["clear", "close", "none_likely", "too_little"]
 
 

@@ -1,25 +1,28 @@
 """Which causes a plan is for, and which of their steps are given, held back, or wait for an answer."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose.facts import fact_names
 from diagnose.language import _
 from diagnose.measures.measure import Value
 from diagnose.plan.records import Held, Unasked
-from diagnose.ranking import RankedCause, Ranking
+from diagnose.ranking import PROBABLE, RankedCause, Ranking
 from diagnose.rulebase.conditions import Condition
 from diagnose.rulebase.logic import truth
 from diagnose.rulebase.model import Advice
 from diagnose.rulebase.rulebase import RuleBase
 
-PROBABLE = 1 / 3
-"""A cause at least this probable is acted on beside the first: "about as likely as not" begins at 33 % in the
-likelihood scale of Mastrandrea et al. 2010 (from memory)."""
-
 DOUBT = 0.10
 """A step that would be wrong for a cause at least this probable is held back: below 10 % a cause is "very
-unlikely" in the same scale. Harm weighs more than delay, so it is lower than PROBABLE (common practice)."""
+unlikely" in the scale of PROBABLE. Harm weighs more than delay, so it is lower (common practice)."""
+
+LIKELY = 0.66
+"""From here on a cause is "likely" in the same scale. To withhold water or feed for a cause less than that, and not
+the first, is no matter of haste (common practice)."""
+
+_MOVES = ("light", "place")
+"""What a step alters that moves the plant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,13 +83,32 @@ def choose(
                 house = base.is_house("advice", advice.id)
                 held.append(Held(advice.id, advice.text, advice.how, doubts, advice.hold_until, names, house))
             else:
-                given.append(Chosen(advice, names))
-    return Choice(tuple(given), tuple(held), tuple(unasked))
+                given.append(Chosen(_paced(advice, causes), names))
+    return Choice(_without_contradiction(given), tuple(held), tuple(unasked))
 
 
 def waits(advice: Advice) -> bool:
     """Return whether a step consists of leaving things as they are."""
     return advice.changes == "nothing" and advice.effort == "wait"
+
+
+def _paced(advice: Advice, causes: Sequence[RankedCause]) -> Advice:
+    """Return a step with the haste that its causes deserve."""
+    is_withholding = advice.effort == "wait" and advice.changes != "nothing"
+    if is_withholding and not any(cause.rank == 1 or cause.probability >= LIKELY for cause in causes):
+        return advice.model_copy(update={"pace": "beside"})
+    return advice
+
+
+def _without_contradiction(given: Sequence[Chosen]) -> tuple[Chosen, ...]:
+    """Leave out waiting in one place for a cause that is answered by moving the plant step by step."""
+    moved = {
+        cause
+        for one in given
+        if one.advice.changes in _MOVES and one.advice.pace == "in_turn"
+        for cause in one.causes
+    }
+    return tuple(one for one in given if not (waits(one.advice) and moved.intersection(one.causes)))
 
 
 def _leads(cause: RankedCause, ranking: Ranking) -> bool:

@@ -15,19 +15,22 @@ BETWEEN_CHANGES = dt.timedelta(days=14)
 
 _DAY = dt.timedelta(days=1)
 
+LOOKS_A_DAY = 4
+"""More looks than this in one day are not taken (common practice, no source): the rest follow day by day."""
+
 
 def dated(given: Sequence[Chosen], today: dt.date, base: RuleBase) -> tuple[Step, ...]:
     """Return the steps with their dates, by date and then in the order given (safest first).
 
-    Looks, and waiting, begin today. So does what averts harm and what is too small to matter. All other changes
-    follow one at a time, BETWEEN_CHANGES apart and after what was done at once or waited for; and none alters
-    what an earlier step altered before that one was looked at again. Work at the roots is done
-    in one go: each unpotting costs roots.
+    Looks, LOOKS_A_DAY of them, and waiting begin today. So does what averts harm and what is too small to matter.
+    All other changes follow one at a time, after the looks, BETWEEN_CHANGES apart and after what was done at once or
+    waited for; and none alters what an earlier step altered before that one was looked at again. Work at the roots is
+    done in one go: each unpotting costs roots.
     """
     calendar = _Calendar(today)
     starts: dict[str, dt.date] = {}
     for advice in (one.advice for one in given if one.advice.changes == "nothing"):
-        starts[advice.id] = today
+        starts[advice.id] = calendar.look() if _kind(advice) == "look" else today
         if waits(advice):
             calendar.wait(advice)
     changes = [one.advice for one in given if one.advice.changes != "nothing"]
@@ -56,8 +59,15 @@ class _Calendar:
     def __init__(self, today: dt.date) -> None:
         self._today = today
         self._turn = today + _DAY  # looks come before changes
+        self._looks = 0
         self._free: dict[str, dt.date] = {}
         self._roots: dt.date | None = None
+
+    def look(self) -> dt.date:
+        start = self._today + self._looks // LOOKS_A_DAY * _DAY
+        self._looks += 1
+        self._turn = max(self._turn, start + _DAY)
+        return start
 
     def wait(self, advice: Advice) -> None:
         self._turn = max(self._turn, self._today + _watch(advice))

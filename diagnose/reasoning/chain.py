@@ -8,6 +8,7 @@ from diagnose.facts import Fact
 from diagnose.language import _, marked
 from diagnose.measures.measure import Assumption
 from diagnose.ranking import Line, fill
+from diagnose.reasoning.options import said
 from diagnose.rulebase.resolve import listed
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -78,7 +79,7 @@ def _fact_step(base: RuleBase, facts: Mapping[str, Fact], name: str) -> Step:
     fact = facts[name]
     term = base.vocabulary[name]
     if fact.measure is None:
-        text = _(_TOLD[fact.source]).format(what=term.meaning, value=fact.said)
+        text = _(_TOLD[fact.source]).format(what=term.meaning, value=_told(base, fact))
         return Step(text, fact.source, name)
     measure = fact.measure
     below = [_fact_step(base, facts, used) if used in facts else _record_step(used) for used in measure.used]
@@ -86,6 +87,14 @@ def _fact_step(base: RuleBase, facts: Mapping[str, Fact], name: str) -> Step:
     text = _("{what} {value} ({remark})") if measure.remark else _("{what} {value}")
     text = text.format(what=term.meaning, value=fact.said, remark=measure.remark)
     return Step(text, "measure", name, below=tuple(below))
+
+
+def _told(base: RuleBase, fact: Fact) -> str:
+    """Return what was told as it is said: a date as so many days ago, since that is what rules look at."""
+    question = base.questions.get(fact.name)
+    if question is not None and question.kind == "date" and isinstance(fact.value, int | float):
+        return said(question, fact.value)
+    return fact.said
 
 
 def _assumed_step(base: RuleBase, assumed: Assumption) -> Step:

@@ -17,11 +17,6 @@ Scores = Mapping[str, float]
 """Cause -> decibans."""
 
 
-def entropy_bits(probability: float) -> float:
-    """Return the entropy of a yes-or-no question in bits (Shannon 1948): 1 at even odds, 0 at certainty."""
-    return -sum(p * math.log2(p) for p in (probability, 1 - probability) if p > 0)
-
-
 def told_bits(before: Scores, after: Scores) -> float:
     """Return what is told by going from one set of scores to another, in bits."""
     if all(score == before[cause] for cause, score in after.items()):

@@ -3,13 +3,10 @@
 from dataclasses import dataclass
 
 from diagnose.language import _
-from diagnose.ranking import Line, RankedCause
+from diagnose.ranking import PROBABLE, Line, RankedCause
 from diagnose.reasoning.chain import chain
 from diagnose.reasoning.known import Known
 from diagnose.reasoning.why import answers_behind
-
-PROBABLE = 0.5
-"""A cause from this probability on is probable: more likely than not."""
 
 
 @dataclass(frozen=True, slots=True)

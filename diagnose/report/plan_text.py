@@ -58,9 +58,12 @@ def parted(plan: Plan) -> Iterator[tuple[str, list[Step]]]:
         if steps := [step for step in today if step.kind == kind and (paces is None or step.pace in paces)]:
             yield _(title), steps
     later = [step for step in plan.steps if step.date > plan.date]
-    for number, date in enumerate(dict.fromkeys(step.date for step in later)):
-        title = _("Then, from {day}, if leaves still go") if number else _("Next, from {day}")
-        yield title.format(day=day_said(date)), [step for step in later if step.date == date]
+    has_changed = False
+    for date in dict.fromkeys(step.date for step in later):
+        steps = [step for step in later if step.date == date]
+        title = _("Then, from {day}, if leaves still go") if has_changed else _("Next, from {day}")
+        yield title.format(day=day_said(date)), steps
+        has_changed = has_changed or any(step.kind == "change" for step in steps)
 
 
 def why_held(held: Held) -> str:

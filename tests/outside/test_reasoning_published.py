@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 import pytest
 from scipy.stats import entropy
 
-from diagnose.reasoning.information import entropy_bits, expected_bits, told_bits
+from diagnose.reasoning.information import expected_bits, told_bits
 from diagnose.rulebase.strengths import probability
 
 # S-12: Quinlan 1986, Induction of decision trees, table 1; Mitchell 1997, Machine Learning, table 3.2 (data at
@@ -38,11 +38,6 @@ def decibans(share):
     if share in (0, 1):
         return 400.0 if share else -400.0
     return 10 * math.log10(share / (1 - share))
-
-
-def test_entropy_of_fourteen_days_of_tennis():
-    assert entropy_bits(9 / 14) == pytest.approx(0.940, abs=5e-4)
-    assert entropy_bits(9 / 14) == pytest.approx(entropy([9, 5], base=2))
 
 
 @pytest.mark.parametrize(("column", "gain"), GAINS.items())

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.plan.choose import Chosen
-from diagnose.plan.dates import BETWEEN_CHANGES, dated, looks_again
+from diagnose.plan.dates import BETWEEN_CHANGES, LOOKS_A_DAY, dated, looks_again
 from diagnose.rulebase.model import Advice
 
 TODAY = dt.date(2026, 3, 1)
@@ -37,12 +37,22 @@ def test_every_step_has_a_date_and_dates_go_forward(chosen):
     assert {step.id for step in steps} == {one.advice.id for one in chosen}
     assert [step.date for step in steps] == sorted(step.date for step in steps)
     assert all(step.date >= TODAY for step in steps)
-    assert all(step.date == TODAY for step in steps if step.changes == "nothing")
+    assert all(step.date == TODAY for step in steps if step.kind in ("mind", "wait"))
     assert all(
         step.date > TODAY
         for step in steps
         if step.kind == "change" and step.pace == "in_turn" and step.changes != "roots"
     )
+
+
+@given(lists)
+def test_looks_are_spread_over_days_before_any_change_in_turn(chosen):
+    steps = dated(chosen, TODAY, BASE)
+    looks = [step.date for step in steps if step.kind == "look"]
+    assert all(looks.count(date) <= LOOKS_A_DAY for date in looks)
+    assert sorted(set(looks)) == [TODAY + dt.timedelta(days=day) for day in range(len(set(looks)))]
+    in_turn = [s.date for s in steps if s.kind == "change" and s.pace == "in_turn" and s.changes != "roots"]
+    assert all(date > max(looks, default=TODAY) for date in in_turn)
 
 
 @given(lists)

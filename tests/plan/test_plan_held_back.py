@@ -4,8 +4,8 @@ import dataclasses
 
 import pytest
 
-from diagnose.plan.choose import DOUBT, PROBABLE, choose, only_looks, probable
-from diagnose.ranking import RankedCause, Ranking
+from diagnose.plan.choose import DOUBT, LIKELY, choose, only_looks, probable
+from diagnose.ranking import PROBABLE, RankedCause, Ranking
 from diagnose.report.plan_text import why_held
 
 KNOWN = {"medium": "soil_mix", "plant_form": "corm"}
@@ -116,3 +116,20 @@ def test_held_steps_carry_the_check_that_settles_them(base):
     for held in choice.held:
         assert held.until == base.advice[held.id].hold_until
         assert dataclasses.asdict(held)["doubts"]
+
+
+@pytest.mark.parametrize(("chance", "pace"), [(LIKELY, "at_once"), (LIKELY - 0.01, "beside")])
+def test_to_withhold_is_in_haste_only_for_a_likely_cause_or_the_first(base, chance, pace):
+    def paces(found):
+        return {one.advice.id: one.advice.pace for one in choose(base, KNOWN, (), found).given}
+
+    assert paces(ranking(base, energy_deficit=0.9, root_rot=chance))["stop_watering_until_dry"] == pace
+    assert paces(ranking(base, root_rot=chance))["stop_watering_until_dry"] == "at_once"
+
+
+def test_a_plant_is_not_left_in_its_place_and_moved(base):
+    moved = choose(base, KNOWN | {"light_change": "darker"}, (), ranking(base, acclimation=0.9))
+    assert "step_down_light" in ids(moved.given)
+    assert "keep_still" not in ids(moved.given) | ids(moved.held)
+    left = choose(base, KNOWN | {"light_change": "same"}, (), ranking(base, acclimation=0.9))
+    assert "keep_still" in ids(left.given)

@@ -8,8 +8,8 @@ import pytest
 from diagnose import locations
 from diagnose.casefile import read_case
 from diagnose.diagnosis import plan_for
-from diagnose.plan.choose import PROBABLE
 from diagnose.plan.dates import BETWEEN_CHANGES
+from diagnose.ranking import PROBABLE
 from diagnose.rulebase.logic import truth
 
 CASES = sorted(locations.demo_cases().glob("*.toml"))

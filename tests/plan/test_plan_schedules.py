@@ -239,3 +239,11 @@ def test_a_bare_case_has_no_schedules(diagnostician):
     assert plan.only_looks
     assert plan.schedules == ()
     assert plan.light is None
+
+
+def test_a_plan_tells_of_one_lamp_alone(windowed):
+    found = {s.id: s for s in light.schedules(ground("add_lamp", light=windowed))}
+    assert "lamp" in found
+    assert not any("lamp" in row.text for row in found["light_choices"].rows)
+    without = next(s for s in light.schedules(ground(light=windowed)) if s.id == "light_choices")
+    assert any("lamp" in row.text for row in without.rows)

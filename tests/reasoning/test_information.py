@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.reasoning.information import chances, entropy_bits, expected_bits, told_bits
+from diagnose.reasoning.information import chances, expected_bits, told_bits
 
 DB = st.floats(-60, 60).map(lambda x: round(4 * x) / 4)
 SCORES = st.fixed_dictionaries({"a": DB, "b": DB, "c": DB})
@@ -48,8 +48,3 @@ def test_an_answer_that_fits_a_likely_cause_is_the_likelier_for_it():
 @given(SCORES, ANSWERS)
 def test_a_question_is_expected_to_tell_no_less_than_nothing(before, answers):
     assert expected_bits(before, answers) >= -1e-9
-
-
-def test_entropy_is_one_bit_at_even_odds_and_none_at_certainty():
-    assert entropy_bits(0.5) == 1
-    assert entropy_bits(0) == entropy_bits(1) == 0

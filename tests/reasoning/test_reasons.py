@@ -11,6 +11,7 @@ from diagnose import locations
 from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.diagnosis import Diagnostician
+from diagnose.ranking import PROBABLE
 from diagnose.reasoning.options import options
 from diagnose.report.reasoning_text import versus_text, why_not_text, why_text
 from diagnose.report.supposing_text import firm_text, next_text
@@ -135,10 +136,10 @@ def test_every_sign_for_a_cause_is_explained_or_listed(diagnosis, diagnostician)
             if line.decibans > 0:
                 assert {("finding", name) for name in line.findings} <= signs
     for each in found.probable:
-        assert each.cause.probability >= 0.5
+        assert each.cause.probability >= PROBABLE
         for sign in each.alone:
             assert probable & set(sign.causes) == {each.cause.id}
-    told_facts = {name for name, fact in diagnosis.facts.items() if fact.source in ("answer", "event")}
+    told_facts = {name for name, fact in diagnosis.facts.items() if fact.is_told}
     assert {sign.id for sign in found.silent} <= told_facts
 
 

@@ -1,6 +1,6 @@
 """Light: what each change would bring, and going brighter or darker in small steps."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from diagnose.language import _, marked, month_said, numeral
 from diagnose.measures.light import Alternative, Range
@@ -34,25 +34,31 @@ _MODEL = marked("sun, sky and window computed: see the light measure")
 def schedules(ground: Ground) -> Iterator[Schedule]:
     """Yield what light the case can have and how to go there."""
     light = ground.light
+    lamps = tuple(_lamp_lacking(ground, light)) if light is not None else ()
     if light is not None and light.alternatives:
-        yield _choices(light)
+        yield _choices(light, told={"lamp"} if lamps else set())
     if (step := ground.first("move_closer_in_steps")) is not None and light is not None:
         yield from _nearer(light, step)
     if (step := ground.first("lengthen_lamp_hours")) is not None:
         yield from _longer(ground, step)
-    if (step := ground.first("add_lamp")) is not None and light is not None and light.need is not None:
-        yield from _lamp(light, light.need, step)
+    yield from lamps
     if (step := ground.first("step_down_light")) is not None:
         yield _down(step)
 
 
-def _choices(light: Light) -> Schedule:
+def _lamp_lacking(ground: Ground, light: Light) -> Iterator[Schedule]:
+    if (step := ground.first("add_lamp")) is not None and light.need is not None:
+        yield from _lamp(light, light.need, step)
+
+
+def _choices(light: Light, *, told: Collection[str]) -> Schedule:
+    """Return what each change would bring, those left out of which the plan tells on its own."""
     month = month_said(light.situation.month + 1)
     rows = [Row(None, _("as it is now: {light}").format(light=_judged(light.now, light.need)))]
     rows += [
         Row(None, _choice(other, light.need))
         for other in light.alternatives
-        if other.this_month.expected >= light.now.expected * _WORTH_IT
+        if other.id not in told and other.this_month.expected >= light.now.expected * _WORTH_IT
     ]
     need = light.need
     notes = []
