@@ -3,12 +3,12 @@
 import sys
 
 import pytest
-from needed import absent
 
 from diagnose import locations
 from diagnose.casefile import read_case
 from diagnose.report.pdf import PdfMissingError, _nothing, pdf
 from diagnose.report.render import html
+from needed import absent
 
 
 @pytest.fixture
