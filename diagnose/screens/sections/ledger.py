@@ -47,7 +47,7 @@ def ledger_rows(diagnosis: Diagnosis, cause: str, opened: Collection[str], width
         rows.append(Row(key, _line(line, mark, half, scale, width), bool(below)))
         if key in opened:
             rows += [Row(f"{key}/{n}", row.text, question=row.question) for n, row in enumerate(below)]
-    total = _("in all")
+    total = _speaks()["total"]
     total = f"  {total:<{_speaks_room()}}{_number(ranked.score_db):>6}"
     said = f"{total}{'':{2 * half + 5}}{percent(ranked.probability)}"
     return [*rows, Row("total", Content.styled(said, "bold"))]
@@ -90,6 +90,7 @@ def _speaks() -> dict[str, str]:
         "discount": pgettext("a line of a ledger", "overlap"),
         "for": pgettext("a line of a ledger", "for"),
         "against": pgettext("a line of a ledger", "against"),
+        "total": pgettext("a line of a ledger", "in all"),
     }
 
 

@@ -10,7 +10,7 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from diagnose.case import AnswerValue, Case
-from diagnose.language import _, marked, ngettext, numeral
+from diagnose.language import _, ngettext
 from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.said import answer_said
 from diagnose.reasoning.change import WhatIfAnswer, WhatWouldChange
@@ -22,14 +22,9 @@ from diagnose.screens.inputs import Asked
 from diagnose.screens.reasoner import Reasoner
 from diagnose.screens.sections.apart import Apart, StoppedError
 from diagnose.screens.sections.entries import Entry, columns, gap, heading, hung, remark, stacked
+from diagnose.screens.sections.what_if_said import sets_said, tried_said
 from diagnose.screens.sections.worked import RowsSection
 
-_WOULD = {
-    1: marked("One other answer would: {ways}. Enter supposes one."),
-    2: marked("Two other answers together would: {ways}. Enter supposes one."),
-    3: marked("Three other answers together would: {ways}. Enter supposes one."),
-}
-"""Answers that have to be others -> how that is said."""
 TELL_EVERY_S = 0.5
 """How often the page tells how far its work is (common practice, no source)."""
 MOST_CAUSES = 5
@@ -128,7 +123,7 @@ class WhatIfSection(RowsSection):
 
         return tell
 
-    def on_what_if_section_tried(self, message: Tried) -> None:
+    def on_what_if_sectiontried_said(self, message: Tried) -> None:
         """Show how far the work is."""
         message.stop()
         if self.result is not None and self.result.changing is None:
@@ -188,7 +183,7 @@ class WhatIfSection(RowsSection):
     def _in_short(self, result: IfOther, width: int) -> Iterable[Entry]:
         yield heading(_("What if an answer is wrong"), width, first=result.supposed is None)
         if result.mistaken is None:
-            yield remark(_tried(_("Trying another answer to each question …"), result.tried), width)
+            yield remark(tried_said(_("Trying another answer to each question …"), result.tried), width)
             return
         ranking = self.case_in_hand.diagnosis.ranking
         first, count = lower_first(ranking.first.name), len(result.mistaken)
@@ -213,9 +208,9 @@ class WhatIfSection(RowsSection):
             return
         yield heading(_("What would change the first place"), width)
         if result.changing is None:
-            yield remark(_tried(_("Looking for the fewest answers that would …"), result.tried), width)
+            yield remark(tried_said(_("Looking for the fewest answers that would …"), result.tried), width)
             return
-        yield remark(_sets_said(result.changing), width)
+        yield remark(sets_said(result.changing), width)
         base = self.case_in_hand.diagnosis.base
         for found in result.changing.found:
             said = [self._change(one.question, one.instead, width) for one in found.changes]
@@ -272,33 +267,5 @@ class WhatIfSection(RowsSection):
         return case.model_copy(update={"answers": known})
 
 
-def _tried(doing: str, tried: int) -> str:
-    """Return what is being done and how far it is."""
-    if not tried:
-        return doing
-    said = ngettext("{count} supposition tried so far.", "{count} suppositions tried so far.", tried)
-    return f"{doing} {said.format(count=numeral(tried, ','))}"
-
-
 def _ranks(name: str, before: str, after: str, moved: str, width: int) -> str:
     return columns(f"  {name}", f"{before:>7}{after:>8}  {moved:<7}", width)
-
-
-def _sets_said(changing: WhatWouldChange) -> str:
-    count, shown = changing.count, len(changing.found)
-    if not count:
-        text = _("No one, two or three of your {count} answers would, were they others (all were looked at).")
-        if changing.cut_off:
-            text = _(
-                "No one, two or three of your {count} answers would, were they others "
-                "(not all sets of three could be looked at)."
-            )
-        return text.format(count=changing.answers)
-    ways = ngettext("there is {count} such change", "there are {count} such changes", count)
-    if count > shown:
-        ways = ngettext(
-            "there is {count} such change; the {shown} shown are those that growers give most often",
-            "there are {count} such changes; the {shown} shown are those that growers give most often",
-            count,
-        )
-    return _(_WOULD[changing.size]).format(ways=ways.format(count=count, shown=shown))
