@@ -8,6 +8,7 @@ import pytest
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.casefile import write_case
+from diagnose.language import SOURCE, speak
 from diagnose.screens.app import DiagnoseApp
 
 HERE = Path(__file__).parent
@@ -34,6 +35,17 @@ def _frozen(monkeypatch, tmp_path):
         },
     )
     write_case(tmp_path / "demo" / "wet_feet.toml", demo)
+
+
+@pytest.fixture
+def spoken_in():
+    """Return a function that has another language spoken, for one test."""
+
+    def say(language):
+        assert speak(language) == ()
+
+    yield say
+    speak(SOURCE)
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 import pytest
 
 from diagnose import locations
+from diagnose.casefile import read_case
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
 from diagnose.screens.rules import RulesScreen
@@ -46,16 +47,33 @@ async def test_a_saved_case_is_continued(make_app, saved):
 async def test_an_example_opens_with_its_reasons_and_stays_as_it_is(make_app):
     (demo,) = locations.demo_cases().glob("*.toml")
     before = demo.read_text(encoding="utf-8")
-    async with make_app().run_test(size=(80, 24)) as pilot:
+    async with make_app().run_test(size=(80, 24), notifications=True) as pilot:
         await shows(pilot, "Wet feet")
         await pilot.press("down", "down", "enter")
         await shows(pilot, "Ranking and reasons", "Rotting roots")
         await pilot.press("tab", "down", "enter", "down", "enter")
         await shows(pilot, "Does the plant droop?", "your answer")
+        assert not locations.user_cases().exists()
         await pilot.press("2")
+        await shows(pilot, "The example stays as it is.", "copy of it")
         await settled(pilot)
+        await pilot.press("escape")
+        await shows(pilot, "Wet feet (copy of the example)")
     assert demo.read_text(encoding="utf-8") == before
-    assert [path.name for path in locations.user_cases().iterdir()] == ["2026-11-25-wet-feet.toml"]
+    (copy,) = locations.user_cases().iterdir()
+    assert copy.name == "2026-11-25-wet-feet.toml"
+    assert read_case(copy)[0].title == "Wet feet (copy of the example)"
+
+
+async def test_the_copy_of_an_example_keeps_the_name_it_is_given(make_app):
+    (demo,) = locations.demo_cases().glob("*.toml")
+    async with make_app(demo).run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
+        asked = pilot.app.screen.questionnaire
+        asked.rename("My own")
+        asked.do_not_know()
+    (copy,) = locations.user_cases().iterdir()
+    assert read_case(copy)[0].title == "My own"
 
 
 async def test_back_from_an_example_is_the_first_screen(make_app):
@@ -132,7 +150,12 @@ async def test_faulty_settings_are_told_and_count_as_none(make_app):
         assert pilot.app.theme == "dark"
 
 
-async def test_f10_leaves(make_app):
+@pytest.mark.parametrize("keys", [[], ["f1"], ["f2"], ["l"], ["o"], ["o", "x", "enter"]], ids="".join)
+async def test_f10_leaves_from_windows_too(make_app, keys):
     async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press(*keys)
+        await settled(pilot)
+        assert pilot.app.is_running
         await pilot.press("f10")
+        await until(pilot, lambda: not pilot.app.is_running)
     assert pilot.app.return_code == 0
