@@ -184,7 +184,7 @@ def test_a_case_from_first_file_to_what_it_was(run, path, tmp_path):
     assert "1 settled case. The first cause was right in 1" in out
     assert json.loads(run("learn", "--json")[1])["learned"]["first_right"] == 1
     _, out, _ = run("journal", "show", "anvil")
-    assert "settled: root_rot  brown roots" in out
+    assert "settled: Rotting roots, mostly from staying wet  brown roots" in out
     code, _, _ = run("journal", "give", "Anvil", tmp_path / "out.toml")
     assert code == 0
     assert main(["rank", str(tmp_path / "out.toml")]) == 0

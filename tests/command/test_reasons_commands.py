@@ -47,6 +47,17 @@ def test_a_sceptic_is_told_why_it_is_not_another_cause(capsys):
     assert text.count("Weights are in decibans") == 1
 
 
+def test_a_date_that_was_told_is_so_many_days_ago(tmp_path, capsys):
+    case = tmp_path / "case.toml"
+    case.write_text(
+        "date = 2026-11-08\n[answers]\nrepot_step = 'much_larger'\nwatering_after_repot = 'unchanged'\n"
+        "days_since_repotted = 2026-09-30\n",
+        encoding="utf-8",
+    )
+    _, text, _ = run(capsys, "why", str(case), "root_rot")
+    assert "When was it last repotted? 39 days ago (you answered)" in " ".join(text.split())
+
+
 def test_what_if_leaves_the_file_alone(capsys):
     before = Path(CASE).read_text(encoding="utf-8")
     _, text, _ = run(capsys, "whatif", CASE, "roots_look=pale_firm")

@@ -39,7 +39,7 @@ def show(journal: Path | None, name: str) -> int:
     """Print all that is known of one plant."""
     with opened(journal) as book:
         about = about_plant(book, kept.find_plant(book, name), today())
-    sections = plant_sections(about, {}, _COUNTS_SHOWN)
+    sections = plant_sections(about, _cause_names() if about.cases else {}, _COUNTS_SHOWN)
     told = [about.plant.name, *(line for title, lines in sections if not title for line in lines)]
     told += ["", overview_text([about.row] if about.row else [])]
     for title, lines in sections:
@@ -47,3 +47,9 @@ def show(journal: Path | None, name: str) -> int:
             told += ["", title, *(f"  {line}" for line in lines)]
     data("\n".join(told))
     return Exit.DONE
+
+
+def _cause_names() -> dict[str, str]:
+    from diagnose.diagnosis import read_rules
+
+    return {cause.id: cause.name for cause in read_rules(()).causes.values()}
