@@ -1,12 +1,11 @@
 """A plan as plain text: for terminals, pipes and screen readers."""
 
-import textwrap
 from collections.abc import Iterable, Iterator
 
 from diagnose.diagnosis import Diagnosis
 from diagnose.language import _, and_listed, day_in_short, day_said, marked, ngettext, or_listed
 from diagnose.plan import Caution, Held, LookAgain, Plan, Schedule, Step, Unasked
-from diagnose.report.text import WIDTH, bullet_list, origin_said_in, wrapped
+from diagnose.report.text import bullet_list, hung, origin_said_in, wrapped
 from diagnose.report.words import assumed_said, cause_said, heading, lower_first, percent, with_house
 from diagnose.rulebase.rulebase import RuleBase
 
@@ -119,54 +118,49 @@ def _spaced(blocks: Iterable[Iterable[str]]) -> list[str]:
 
 
 def _held(held: Held) -> Iterator[str]:
-    yield from _hung("  ", with_house(held.text, house=held.house))
-    yield from _hung("    ", why_held(held))
+    yield from hung("  ", with_house(held.text, house=held.house))
+    yield from hung("    ", why_held(held))
     if held.until:
-        yield from _hung("    ", _("First: {text}").format(text=held.until))
+        yield from hung("    ", _("First: {text}").format(text=held.until))
 
 
 def _look(look: LookAgain) -> Iterator[str]:
     yield f"  {day_said(look.date)}"
     for _step_id, text, expect in look.steps:
-        yield from _hung("  - ", f"{text} {expect or _(BETTER)}")
+        yield from hung("  - ", f"{text} {expect or _(BETTER)}")
 
 
 def _caution(number: int, caution: Caution) -> Iterator[str]:
-    yield from _hung(f"{number:>3}  ", caution.text)
+    yield from hung(f"{number:>3}  ", caution.text)
     steps = "; ".join(one.rstrip(".") for one in caution.applies_to)
-    yield from _hung("     ", _("Applies to: {steps}.").format(steps=steps))
+    yield from hung("     ", _("Applies to: {steps}.").format(steps=steps))
 
 
 def _section(title: str) -> list[str]:
-    lines = textwrap.wrap(title, WIDTH)
+    lines = wrapped(title)
     return ["", *lines, "-" * max(map(len, lines))]
 
 
 def _step(base: RuleBase, plan: Plan, step: Step) -> Iterator[str]:
-    yield from _hung("  ", with_house(step.text, house=step.house))
-    yield from _hung("    ", step.how)
+    yield from hung("  ", with_house(step.text, house=step.house))
+    yield from hung("    ", step.how)
     for said in (look_again(step), take_care(plan, step)):
         if said:
-            yield from _hung("    ", said)
-    yield from _hung("    ", f"[{step.id}; {'; '.join(origin_said_in(base, one) for one in step.origin)}]")
+            yield from hung("    ", said)
+    yield from hung("    ", f"[{step.id}; {'; '.join(origin_said_in(base, one) for one in step.origin)}]")
 
 
 def _schedule(base: RuleBase, schedule: Schedule) -> Iterator[str]:
+    width = max((len(day_in_short(row.date)) for row in schedule.rows), default=0)
     for row in schedule.rows:
         when = day_in_short(row.date)
-        yield from _hung(f"  {when:<11}" if when else "  - ", row.text)
+        yield from hung(f"  {when:<{width}} " if when else "  - ", row.text)
     if schedule.note:
-        yield from _hung("  ", schedule.note)
+        yield from hung("  ", schedule.note)
     for assumed in schedule.assumed:
-        yield from _hung("  ", assumed_said(base, assumed))
-    yield from _hung("  ", f"[{'; '.join(origin_said_in(base, one) for one in schedule.origin)}]")
+        yield from hung("  ", assumed_said(base, assumed))
+    yield from hung("  ", f"[{'; '.join(origin_said_in(base, one) for one in schedule.origin)}]")
 
 
 def _unasked(base: RuleBase, plan: Plan) -> list[str]:
     return bullet_list(unasked_said(base, one) for one in plan.unasked)
-
-
-def _hung(start: str, text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=start, subsequent_indent=" " * len(start)) or [
-        start.rstrip()
-    ]

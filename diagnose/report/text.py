@@ -1,5 +1,6 @@
 """A diagnosis as plain text: what the screens show, for terminals, pipes and screen readers."""
 
+import re
 import textwrap
 from collections.abc import Iterable, Iterator
 
@@ -11,6 +12,7 @@ from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
 CAUSES_WITH_REASONS = 3
+_UNIT = re.compile(r"(?<=\d) (?=%|dB\b)")
 _NO_SOURCE = (marked("common practice"), marked("from memory"))
 _BESIDE = " " * 11  # below the text that hangs beside a weight
 LINES_EACH = 5
@@ -44,8 +46,8 @@ def origin_said_in(base: RuleBase, origin: str) -> str:
 
 
 def wrapped(text: str, width: int = WIDTH) -> list[str]:
-    """Return text broken into lines that fit 80 columns."""
-    return textwrap.wrap(text, width) or [""]
+    """Return text broken into lines that fit 80 columns; a number keeps its % or dB."""
+    return hung("", text, width)
 
 
 def rank_line(ranked: RankedCause) -> str:
@@ -89,9 +91,11 @@ def _rules(diagnosis: Diagnosis) -> str:
     return text.format(hash=diagnosis.base.hash, count=files)
 
 
-def hung(start: str, text: str) -> list[str]:
+def hung(start: str, text: str, width: int = WIDTH) -> list[str]:
     """Return wrapped text that hangs under its start."""
-    return textwrap.wrap(text, WIDTH, initial_indent=start, subsequent_indent=" " * len(start)) or [start]
+    held = _UNIT.sub("\N{NO-BREAK SPACE}", text)
+    lines = textwrap.wrap(held, width, initial_indent=start, subsequent_indent=" " * len(start))
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [start.rstrip()]
 
 
 def ordinal(rank: int) -> str:
