@@ -113,7 +113,8 @@ def lower_first(text: str) -> str:
 def assumed_said(base: RuleBase, assumed: Assumption) -> str:
     """Return in a sentence what was assumed for want of an answer, a question by its text."""
     question = base.questions.get(assumed.name)
-    name = question.text if question else assumed.name.replace("_", " ")
-    return _("Assumed: {name} {value}; {effect}.").format(
-        name=name, value=assumed.value, effect=assumed.effect
-    )
+    if question:
+        text = _("Assumed: {question} {value}; {effect}.")
+        return text.format(question=question.text, value=assumed.value, effect=assumed.effect)
+    text = _("Assumed: {name}: {value}; {effect}.")
+    return text.format(name=assumed.name, value=assumed.value, effect=assumed.effect)
