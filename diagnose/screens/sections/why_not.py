@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
-from diagnose.language import _, ngettext, numeral
+from diagnose.language import _, ngettext, numeral, pgettext
 from diagnose.ranking import Line, RankedCause
 from diagnose.reasoning.versus import Row, Separating, Versus
 from diagnose.reasoning.why_not import Lift, WhyNot
@@ -63,7 +63,7 @@ class WhyNotSection(RowsSection):
         for versus in result.rivals:
             rival = versus.other
             behind = _("{lead} dB behind").format(lead=_plain(versus.difference))
-            behind = behind if versus.difference else _("level")
+            behind = behind if versus.difference else pgettext("two causes with one score", "level")
             head = columns(f"{rival.rank:>2}  {rival.name}", behind, width)
             text = stacked(Content(head), hung("    ", _deciding_said(rival), width, "$muted"))
             rows.append(Entry(text, cause=rival.id))
