@@ -35,7 +35,7 @@ def spoken() -> str:
 
 def languages() -> tuple[str, ...]:
     """Return every language the program can speak, the source's first."""
-    return SOURCE, *sorted(folder.name for folder in _FOLDER.iterdir() if any(folder.glob("*.po")))
+    return SOURCE, *sorted(folder.name for folder in _FOLDER.iterdir() if any(folder.glob("[!.]*.po")))
 
 
 def speak(language: str) -> tuple[BrokenFile, ...]:
@@ -74,7 +74,7 @@ def translated_by(folders: Iterable[Path]) -> tuple[NullTranslations, tuple[Brok
 def _translations(
     folders: Iterable[Path], conventions: str
 ) -> tuple[NullTranslations, tuple[BrokenFile, ...]]:
-    files = [file for folder in folders if folder.is_dir() for file in sorted(folder.glob("*.po"))]
+    files = [file for folder in folders if folder.is_dir() for file in sorted(folder.glob("[!.]*.po"))]
     if not files:
         return NullTranslations(), ()
     content, broken = compiled(files, conventions)

@@ -84,6 +84,12 @@ def test_a_catalogue_is_compiled_once_and_then_read(own_language, monkeypatch):
     assert list(locations.compiled_languages().iterdir()) == [kept]
 
 
+def test_a_file_that_is_being_written_is_not_read(own_language):
+    po(own_language, ".new-half", Leaf="Bl", Stem="Stiel")
+    speak("de")
+    assert (_("Leaf"), _("Stem")) == ("Blatt", "Stem")
+
+
 def test_a_changed_file_is_seen_at_the_next_start(own_language):
     speak("de")
     po(own_language, Leaf="Laub", Pot="Topf")
