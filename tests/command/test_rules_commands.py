@@ -319,3 +319,30 @@ def test_try_of_a_file_in_use_compares_with_the_rules_without_it(run, tmp_path):
     assert (code, err) == (0, "")
     assert out.startswith(f"{file} is in use already")
     assert out.partition("\n")[2] == new
+
+
+def test_new_takes_the_words_and_decimals_of_the_language(run, tmp_path, monkeypatch):
+    monkeypatch.setenv("LANGUAGE", "de")
+    file = tmp_path / "kalt.toml"
+    lines = [
+        "drought",
+        "for",
+        "slight",
+        "night_low_c",
+        "unter 12,5",
+        "misting",
+        "CHOICE",
+        "",
+        "Kalt.",
+        "Pflanzen",
+        "",
+    ]
+    choice = load(locations.built_in_rules()).questions["misting"].choices[0].id
+    lines[lines.index("CHOICE")] = choice
+    code, out, _ = run("rules", "new", "-o", file, typed="\n".join(lines) + "\n")
+    assert code == 0
+    assert "Geschrieben:" in out
+    text = file.read_text(encoding="utf-8")
+    assert 'fact = "night_low_c", below = 12.5' in text
+    monkeypatch.setenv("LANGUAGE", "en")
+    assert run("rules", "check", file)[0] == 0

@@ -154,3 +154,32 @@ def test_a_closed_pipe_is_no_error(tmp_path):
     )
     assert "Traceback" not in done.stderr
     assert "Exception" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    "environment",
+    [
+        {"LANGUAGE": "de"},
+        {"LANGUAGE": "nl:de_AT:en"},
+        {"LANGUAGE": "", "LC_ALL": "de_DE.UTF-8"},
+        {"LANGUAGE": "", "LC_ALL": "", "LC_MESSAGES": "", "LANG": "de_CH"},
+    ],
+)
+def test_the_environment_chooses_the_language(run, environment):
+    assert run("--help", **environment).stdout.startswith("Aufruf: diagnose")
+    done = run("rank", **environment)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "diese Argumente fehlen: FALL" in done.stderr
+
+
+@pytest.mark.parametrize("language", ["C", "en_GB", "xx", "../de", ""])
+def test_what_is_no_language_of_ours_is_english(run, language):
+    assert run("--help", LANGUAGE=language, LC_ALL="C").stdout.startswith("usage: diagnose")
+
+
+def test_documents_for_programs_keep_their_ids_and_numbers_in_every_language(run):
+    case = DEMO / "soggy_after_the_big_pot.toml"
+    english, german = (json.loads(run("rank", case, "--json", LANGUAGE=code).stdout) for code in ("en", "de"))
+    assert [one["id"] for one in german["causes"]] == [one["id"] for one in english["causes"]]
+    assert [one["score_db"] for one in german["causes"]] == [one["score_db"] for one in english["causes"]]
+    assert german["causes"][0]["name"] != english["causes"][0]["name"]

@@ -13,7 +13,7 @@ from diagnose.command.output import Exit, complain, data
 from diagnose.command.rules.new_question import new_id, new_question, suggested, term_of
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence, several
 from diagnose.diagnosis import read_rules
-from diagnose.language import _, gaps, marked
+from diagnose.language import _, gaps, marked, pgettext
 from diagnose.problems import Problem
 from diagnose.rulebase.check import severity
 from diagnose.rulebase.draft import Draft, NewQuestion, Test, draft_toml, number_test, words_test
@@ -31,7 +31,7 @@ _SIDES: dict[Speaks, str] = {
 _HELLO = marked("""A rule of your own: something you look at, and what it says about one cause.
 '?' lists what may be typed, a word searches. 'stop' leaves, and nothing is written.""")
 _NUMBER = re.compile(
-    r"(below|above|at least|at most|between)?\s*(-?\d+(?:\.\d+)?)(?:\s*(?:to|and|-)\s*(-?\d+(?:\.\d+)?))?"
+    r"(below|above|at least|at most|between)?\s*(-?\d+(?:[.,]\d+)?)(?:\s*(?:to|and|-)\s*(-?\d+(?:[.,]\d+)?))?"
 )
 
 
@@ -126,10 +126,10 @@ def _test(term: Term) -> Test:
 
 
 def _number(line: str, term: Term) -> Test:
-    found = _NUMBER.fullmatch(line.lower())
+    found = _NUMBER.fullmatch(_in_english(line.lower()))
     if not found or (bool(found[3]) != (found[1] == "between" or not found[1])):
         raise AgainError(_("Such as: below 12, above 30, at least 5, at most 5, 10 to 20."))
-    low, high = float(found[2]), float(found[3]) if found[3] else None
+    low, high = _float(found[2]), _float(found[3]) if found[3] else None
     operator = (found[1] or "between").replace(" ", "_")
     if not all(term.least <= number <= term.most for number in (low, high) if number is not None):
         raise AgainError(
@@ -144,6 +144,26 @@ def _number(line: str, term: Term) -> Test:
     if nothing.get(operator) or everything.get(operator) or (low, high) == (term.least, term.most):
         raise AgainError(_("That would hold never or always: choose another border."))
     return number_test(term, operator, low, high)
+
+
+def _in_english(line: str) -> str:
+    """Return what was typed with the words that say how a number is compared in English."""
+    said = {
+        "below": pgettext("compared", "below"),
+        "above": pgettext("compared", "above"),
+        "at least": pgettext("compared", "at least"),
+        "at most": pgettext("compared", "at most"),
+        "between": pgettext("compared", "between"),
+        "and": pgettext("compared", "and"),
+        "to": pgettext("compared", "to"),
+    }
+    for english, own in said.items():
+        line = re.sub(rf"\b{re.escape(own)}\b", english, line)
+    return line
+
+
+def _float(text: str) -> float:
+    return float(text.replace(",", "."))
 
 
 def _because(known: Sequence[str]) -> Callable[[str], str]:

@@ -39,7 +39,7 @@ def new_question(base: RuleBase) -> NewQuestion:
 
 def term_of(question: NewQuestion) -> Term:
     """Return the fact that the question's answer will be."""
-    words = {} if question.unit else question.choices or YES_NO
+    words = {} if question.unit else question.choices or {word: _(said) for word, said in YES_NO.items()}
     return Term(
         question.id, "question", question.text, question.unit, words, question.least or 0, question.most or 0
     )

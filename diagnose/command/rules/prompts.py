@@ -82,14 +82,15 @@ def pick(things: str, known: Mapping[Name, str]) -> Callable[[str], Name]:
 def several(known: Mapping[str, str]) -> Callable[[str], tuple[str, ...]]:
     """Return a reader that takes some of the known words, by number or name, parted by commas."""
     names = list(known)
+    by_label = {label.lower(): name for name, label in known.items()}
 
     def read(line: str) -> tuple[str, ...]:
         chosen = []
         for word in line.replace(",", " ").lower().split():
             if word.isdecimal() and 1 <= int(word) <= len(names):
                 chosen.append(names[int(word) - 1])
-            elif word in known:
-                chosen.append(word)
+            elif word in known or word in by_label:
+                chosen.append(word if word in known else by_label[word])
             else:
                 hint = nearest(word, names)
                 said = (
