@@ -18,15 +18,16 @@ from diagnose.questionnaire.dates import read_date
 NEEDED = ("plant", "date", "leaves")
 OPTIONAL = ("new", "lost", "which", "place", "kind")
 _CALLED = {
-    "plant": ("plant", "name", "plant name", "label", "id", "specimen"),
-    "date": ("date", "day", "counted on", "counted", "when", "timestamp"),
-    "leaves": ("leaves", "present", "leaf count", "count", "total", "number of leaves", "leaves present"),
-    "new": ("new", "opened", "new leaves", "unfurled", "gained"),
-    "lost": ("lost", "dropped", "fallen", "lost leaves", "shed"),
-    "which": ("which", "lost which", "which lost", "position"),
-    "place": ("place", "location", "shelf", "room", "where", "window"),
-    "kind": ("kind", "species", "genus", "cultivar", "type"),
+    "plant": marked("plant|name|plant name|label|id|specimen"),
+    "date": marked("date|day|counted on|counted|when|timestamp"),
+    "leaves": marked("leaves|present|leaf count|count|total|number of leaves|leaves present"),
+    "new": marked("new|opened|new leaves|unfurled|gained"),
+    "lost": marked("lost|dropped|fallen|lost leaves|shed"),
+    "which": marked("which|lost which|which lost|position"),
+    "place": marked("place|location|shelf|room|where|window"),
+    "kind": marked("kind|species|genus|cultivar|type"),
 }
+"""What a column of ours may be called in a table, in English or in the language spoken; likeliest first."""
 _DATE_ORDERS = {marked("day first"): (2, 1, 0), marked("month first"): (2, 0, 1)}
 
 
@@ -80,10 +81,11 @@ def read_table(text: str, name: str) -> Table:
 
 def guess_columns(table: Table) -> Columns:
     """Return which column seems to hold what, by the header's words; what has no likely column is left out."""
-    plain = {re.sub(r"[^a-z]+", " ", name.lower()).strip(): name for name in reversed(table.header)}
+    plain = {re.sub(r"[\W\d_]+", " ", name.lower()).strip(): name for name in reversed(table.header)}
+    called = {ours: [*_(words).split("|"), *words.split("|")] for ours, words in _CALLED.items()}
     of: dict[str, str] = {}
     for exact in (True, False):
-        for ours, words in _CALLED.items():
+        for ours, words in called.items():
             free = {said: name for said, name in plain.items() if name not in of.values()}
             hit = next((free[w] for w in words if w in free), None)
             if hit is None and not exact:

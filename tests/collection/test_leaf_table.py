@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.collection.leaf_table import chosen_columns, guess_columns, read_rows, read_table
+from diagnose.language import speak
 from diagnose.problems import BadInputError
 
 DAY = dt.date(2026, 6, 1)
@@ -36,6 +37,15 @@ DAY = dt.date(2026, 6, 1)
 def test_columns_are_guessed_from_their_names(header, expected):
     table = read_table(header + "\n1,1,1,1,1\n", "x.csv")
     assert dict(guess_columns(table).of) == expected
+
+
+@pytest.mark.parametrize("header", ["Pflanze;Datum;Blätter;verloren;Ort", "Name;Date;Leaves;Lost;Place"])
+def test_columns_may_be_called_as_in_the_language_spoken_or_in_english(header):
+    speak("de")
+    table = read_table(header + "\n1;1;1;1;1\n", "x.csv")
+    assert dict(guess_columns(table).of) == dict(
+        zip(("plant", "date", "leaves", "lost", "place"), header.split(";"), strict=True)
+    )
 
 
 def rows(text, told=""):
