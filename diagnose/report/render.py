@@ -9,7 +9,7 @@ from diagnose.language import _, day_in_short, day_said, ngettext, pgettext, spo
 from diagnose.report.page import Page
 from diagnose.report.pictures import interval_scale
 from diagnose.report.plan_text import LIMITS, look_again, take_care, why_held
-from diagnose.report.text import origin_named
+from diagnose.report.text import origin_named, with_units
 from diagnose.report.words import with_house
 
 if TYPE_CHECKING:
@@ -23,9 +23,10 @@ _LINE_START = re.compile(r"^([-+=>#]|\d+[.)])(?=\s|$|#)")
 def html(page: Page, paper: str = "") -> str:
     """Return the page as one HTML file without outside parts; `paper` (a4 or letter) fixes the sheet of a PDF."""
     template = _environment(markdown=False).get_template("report.html")
-    return template.render(
+    text = template.render(
         page=page, paper=paper, language=spoken(), scale=interval_scale(), limits=_(LIMITS)
     )
+    return with_units(text)
 
 
 def markdown(page: Page) -> str:

@@ -12,7 +12,7 @@ from diagnose.rulebase.rulebase import RuleBase
 
 WIDTH = 79
 CAUSES_WITH_REASONS = 3
-_UNIT = re.compile(r"(?<=\d) (?=%|dB\b)")
+_UNIT = re.compile(r"(?<=\d) (?=%|dB\b|°C|cm\b)")
 _NO_SOURCE = (marked("common practice"), marked("from memory"))
 _BESIDE = " " * 11  # below the text that hangs beside a weight
 LINES_EACH = 5
@@ -46,7 +46,7 @@ def origin_said_in(base: RuleBase, origin: str) -> str:
 
 
 def wrapped(text: str, width: int = WIDTH) -> list[str]:
-    """Return text broken into lines that fit 80 columns; a number keeps its % or dB."""
+    """Return text broken into lines that fit 80 columns."""
     return hung("", text, width)
 
 
@@ -91,10 +91,14 @@ def _rules(diagnosis: Diagnosis) -> str:
     return text.format(hash=diagnosis.base.hash, count=files)
 
 
+def with_units(text: str) -> str:
+    """Return text in which lines do not break between a number and its unit."""
+    return _UNIT.sub("\N{NO-BREAK SPACE}", text)
+
+
 def hung(start: str, text: str, width: int = WIDTH) -> list[str]:
     """Return wrapped text that hangs under its start."""
-    held = _UNIT.sub("\N{NO-BREAK SPACE}", text)
-    lines = textwrap.wrap(held, width, initial_indent=start, subsequent_indent=" " * len(start))
+    lines = textwrap.wrap(with_units(text), width, initial_indent=start, subsequent_indent=" " * len(start))
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [start.rstrip()]
 
 
