@@ -1,6 +1,7 @@
 """One plant: its counts, events, cases and what they turned out to be; from here to a case, a count, an outcome."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
@@ -71,7 +72,7 @@ class PlantScreen(Page[None]):
         self.about = about = message.about
         self.retitle(about.plant.name, about.plant.place)
         names = {cause.id: cause.name for cause in self._causes().values()}
-        sections = plant_sections(about, names, COUNTS_SHOWN)
+        sections = plant_sections(self._profile_named(about), names, COUNTS_SHOWN)
         glance = _glance(about.row, message.drawn) if about.row else ()
         self.query_one("#now", Static).update(_said([("", glance), *sections[:2]]))
         self.query_one("#past", Static).update(_said(sections[2:]))
@@ -129,6 +130,12 @@ class PlantScreen(Page[None]):
             return
         if not worker.is_cancelled:
             self.post_message(self.Read(about, drawn))
+
+    def _profile_named(self, about: AboutPlant) -> AboutPlant:
+        """Return the same with the plant's profile by its name."""
+        loaded = self.desk.loader.loaded
+        profile = loaded.base.plants.get(about.plant.profile or "") if loaded else None
+        return replace(about, plant=replace(about.plant, profile=profile.name)) if profile else about
 
     def _causes(self) -> Mapping[str, Cause]:
         loaded = self.desk.loader.loaded

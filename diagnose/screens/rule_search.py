@@ -133,4 +133,4 @@ def gist(entry: AnyEntry) -> str:
     said = next(
         (str(getattr(entry, n)) for n in ("because", "text", "name", "title") if getattr(entry, n, None)), ""
     )
-    return re.sub(r"\{[a-z0-9_.]+\}", "…", said)
+    return re.sub(r"\{[a-z0-9_.]+\}\.?", "…", said)

@@ -123,7 +123,7 @@ class WhatIfSection(RowsSection):
 
         return tell
 
-    def on_what_if_sectiontried_said(self, message: Tried) -> None:
+    def on_what_if_section_tried(self, message: Tried) -> None:
         """Show how far the work is."""
         message.stop()
         if self.result is not None and self.result.changing is None:
