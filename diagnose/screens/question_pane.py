@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Input, Label, OptionList
 
 from diagnose.language import _, marked, ngettext
@@ -38,6 +39,9 @@ class QuestionPane(VerticalScroll, can_focus=False):
     QuestionPane AnswerField { max-width: 90; }
     """
 
+    class Shown(Message):
+        """A question stands on the screen and takes keys."""
+
     def __init__(self) -> None:
         super().__init__()
         self._field: AnswerField | None = None
@@ -66,15 +70,12 @@ class QuestionPane(VerticalScroll, can_focus=False):
         """Show the question in hand."""
         question = asked.current
         self._keep_draft()
-        if self._field is not None:
-            self._field.remove()
-            self._field = None
         if question is None:
-            self._end(verdict)
+            self._field, texts = None, _end(verdict)
         else:
-            self._ask(asked, question, system)
-        self.scroll_home(animate=False)
-        self.call_after_refresh(self._focus)
+            told = Asked(question, asked.case, asked.diagnosis.base, system)
+            self._field, texts = field_for(told, self._drafts.get(question.id)), _texts(asked, question)
+        self.call_next(self._put, self._field, texts)
 
     def entered(self) -> None:
         """Drop what was typed: the question was answered in another way."""
@@ -83,35 +84,20 @@ class QuestionPane(VerticalScroll, can_focus=False):
 
     def tell_enough(self, enough: bool) -> None:
         """Say whether what is still open would hardly matter, without touching what is being typed."""
-        self._say(
-            "enough", _("What is still open would hardly move the ranking: F8 goes to it.") if enough else ""
-        )
+        self.query_one("#enough", _Text).say(_enough(enough))
 
-    def _ask(self, asked: Questionnaire, question: Question, system: System) -> None:
-        base = asked.diagnosis.base
-        self._say("place", _place(asked, question))
-        self._say("skipped", "\n".join(_skipped(count, reason) for count, reason in asked.skipped_now))
-        self.tell_enough(asked.enough)
-        self._say("question", question.text)
-        self._field = field_for(Asked(question, asked.case, base, system), self._drafts.get(question.id))
-        self.mount(self._field, after="#question")
-        cautions = [base.cautions[caution].text for caution in question.caution if caution in base.cautions]
-        self._say("caution", "\n\n".join(_("Take care: {caution}").format(caution=one) for one in cautions))
-        self._say("how", _part(_("How to look"), question.help))
-        self._say("why", _part(_("Why it is asked"), question.why))
-
-    def _end(self, verdict: str) -> None:
-        self._say("place", _("All questions are done"))
-        self._say("question", verdict)
-        self._say(
-            "how",
-            _(
-                "Press F8 for the reasons behind every rank, or F7 to go back to any question. "
-                "The case is saved; you can come back to it when something has changed."
-            ),
-        )
-        for place in ("skipped", "enough", "caution", "why"):
-            self._say(place, "")
+    async def _put(self, field: AnswerField | None, texts: Mapping[str, str | Content]) -> None:
+        """Put a question on the screen in one go: its words never stand above another's field."""
+        if field is not self._field:  # another came since
+            return
+        with self.app.batch_update():
+            for place in self.query(_Text):
+                place.say(texts.get(place.id or "", ""))
+            await self.query(AnswerField).remove()
+            if field is not None:
+                await self.mount(field, after="#question")
+            self.scroll_home(animate=False)
+        self.call_after_refresh(self._ready)
 
     def _keep_draft(self) -> None:
         """Remember what was typed into the field, if it was not entered."""
@@ -123,15 +109,13 @@ class QuestionPane(VerticalScroll, can_focus=False):
         else:
             self._drafts[question] = draft
 
-    def _say(self, place: str, text: str | Content) -> None:
-        self.query_one(f"#{place}", _Text).say(text)
-
-    def _focus(self) -> None:
-        for kind in (Input, OptionList):
-            for field in self.query(kind):
-                if field.display:
-                    field.focus(scroll_visible=False)
-                    return
+    def _ready(self) -> None:
+        """Take keys only now that the question stands there."""
+        fields = (*self.query(Input), *self.query(OptionList))
+        shown = [field for field in fields if field.display]
+        if shown:
+            shown[0].focus(scroll_visible=False)
+        self.post_message(self.Shown())
 
 
 class _Text(Label):
@@ -148,6 +132,38 @@ class _Text(Label):
             self._said = text
             self.display = bool(text)
             self.update(text)
+
+
+def _texts(asked: Questionnaire, question: Question) -> dict[str, str | Content]:
+    """Return what is said about a question, by place."""
+    cautions = asked.diagnosis.base.cautions
+    take_care = [
+        _("Take care: {caution}").format(caution=cautions[one].text)
+        for one in question.caution
+        if one in cautions
+    ]
+    return {
+        "place": _place(asked, question),
+        "skipped": "\n".join(_skipped(count, reason) for count, reason in asked.skipped_now),
+        "enough": _enough(asked.enough),
+        "question": question.text,
+        "caution": "\n\n".join(take_care),
+        "how": _part(_("How to look"), question.help),
+        "why": _part(_("Why it is asked"), question.why),
+    }
+
+
+def _end(verdict: str) -> dict[str, str | Content]:
+    """Return what is said when all questions are done."""
+    how = _(
+        "Press F8 for the reasons behind every rank, or F7 to go back to any question. "
+        "The case is saved; you can come back to it when something has changed."
+    )
+    return {"place": _("All questions are done"), "question": verdict, "how": how}
+
+
+def _enough(enough: bool) -> str:
+    return _("What is still open would hardly move the ranking: F8 goes to it.") if enough else ""
 
 
 def _place(asked: Questionnaire, question: Question) -> str:

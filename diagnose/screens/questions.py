@@ -112,7 +112,12 @@ class QuestionsScreen(Page[None]):
             asked.record(message.value)  # type: ignore[arg-type]  # the field gives the kind its question asks for
         else:
             asked.answer(message.value)  # type: ignore[arg-type]
-        self._changed()
+        self._show()
+
+    def on_question_pane_shown(self) -> None:
+        """Weigh what was answered before."""
+        if self.questionnaire.is_behind:
+            self._start_weighing()
 
     def on_kept(self, message: Kept) -> None:
         """Keep a part of an answer; the question stays as it is on the screen."""
@@ -170,7 +175,7 @@ class QuestionsScreen(Page[None]):
         if self.questionnaire.current:
             self.query_one(QuestionPane).entered()
             self.questionnaire.do_not_know()
-            self._changed()
+            self._show()
 
     def action_before(self) -> None:
         """Go to the question before."""
@@ -183,7 +188,7 @@ class QuestionsScreen(Page[None]):
     def action_undo(self) -> None:
         """Take the last answer back."""
         if self.questionnaire.undo():
-            self._changed()
+            self._show()
         else:
             self.notify(_("There is nothing to take back."), markup=False)
 
@@ -256,12 +261,7 @@ class QuestionsScreen(Page[None]):
         self.questionnaire.step(by)
         self._show()
 
-    def _changed(self) -> None:
-        self._show()
-        self._weigh()
-
     def _weigh(self) -> None:
-        """Diagnose the case once the next question shows: a worker that starts before takes time from the screen."""
         self._rank()
         self.call_after_refresh(self._start_weighing)
 
@@ -302,7 +302,10 @@ class QuestionsScreen(Page[None]):
             self.post_message(self.Weighed(case, diagnosis))
 
     def _show(self) -> None:
-        """Show the question in hand, and where it stands."""
+        """Show the question in hand, and where it stands; answers are weighed once it stands there.
+
+        A worker that starts before would take time from the screen.
+        """
         asked = self.questionnaire
         self._head()
         self.query_one(QuestionPane).show(asked, self.desk.settings.units, verdict(asked.diagnosis))

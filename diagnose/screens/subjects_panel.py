@@ -23,7 +23,7 @@ class SubjectsPanel(Static):
         for one in progress:
             here = current is not None and current.subject == one.subject.id
             count = _("{done} of {total}").format(done=one.done, total=one.total)
-            name = one.subject.name[:21]
+            name = one.subject.name if len(one.subject.name) <= 22 else f"{one.subject.name[:21]}…"
             row = f"{HERE if here else ' '} {name:<22}{count:>8}"
             rows.append(Content.styled(row, "bold" if here else "$muted"))
         shown = Content("\n").join([Content.styled("  " + _("Subjects"), "$muted"), *rows])

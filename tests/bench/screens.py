@@ -5,8 +5,9 @@ screen, against an empty Textual application; the processor time each used up to
 busy machine stretches the first but hardly the second.
 
 Keys: the shipped rules and a demo case, its open questions answered one by one, choices by the first or second row or
-"don't know", all else by "don't know". Timed from the key's arrival to the first output to the terminal that holds the
-next question, and apart from it to the first output after the answers were weighed anew, which is the new ranking.
+"don't know", all else by "don't know". Timed from the key's arrival to the first output to the terminal by which the
+next question and its field stand there, and apart from it to the first output after the answers were weighed anew,
+which is the new ranking.
 """
 
 import asyncio
@@ -84,6 +85,7 @@ class Paint:
         """Note the time of a key."""
         self.before = self.screen.questionnaire.current
         self.shown = self.ranked = None
+        self.seen = ""
         self.pressed = time.perf_counter(), time.process_time()
 
     def wrote(self, output):
@@ -91,8 +93,8 @@ class Paint:
         asked = self.screen.questionnaire
         if self.before is None or asked.current is self.before:
             return
-        question = asked.current.text if asked.current else "All questions are done"
-        if self.shown is None and plain(question[:20]) in plain(output):
+        self.seen += plain(output)
+        if self.shown is None and all(one in self.seen for one in wanted(asked.current)):
             self.shown = self.since()
         if self.ranked is None and not asked.is_behind:
             self.ranked = self.since()
@@ -101,6 +103,15 @@ class Paint:
         """Return the time since the key."""
         now = time.perf_counter(), time.process_time()
         return tuple(1000 * (late - early) for late, early in zip(now, self.pressed, strict=True))
+
+
+def wanted(question):
+    """Return what has to stand on the screen: the question's beginning, and its field's first row or hint."""
+    if question is None:
+        return [plain("All questions are done")]
+    rows = {"choice": question.choices and question.choices[0].label[:20], "yes_no": "don't know"}
+    rows |= {"number": "A number from", "date": "A date, such as", "several": "[ ]"}
+    return [plain(question.text[:20]), plain(rows[question.kind])]
 
 
 def plain(output):

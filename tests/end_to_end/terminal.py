@@ -18,6 +18,9 @@ DIAGNOSE = str(Path(sys.executable).with_name("diagnose"))
 DARK = next(theme for theme in THEMES if theme.name == "dark")
 CHOSEN_ROW = "48;2;{};{};{}m".format(*Color.parse(DARK.variables["block-cursor-background"]).rgb)
 """How the row that keys act on is drawn, once its list takes keys."""
+HINT = "A number answers"
+"""Stands below a list in which no row is chosen yet; muted until the list takes keys."""
+MUTED = "38;2;{};{};{}m".format(*Color.parse(DARK.variables["muted"]).rgb)
 OPEN_FIELD = "38;2;{};{};{}m╭".format(*Color.parse(DARK.accent).rgb)
 """How the field that keys go to is drawn."""
 
@@ -62,7 +65,8 @@ class Terminal:
 
         def ready():
             styled = self.screen(styled=True)
-            return CHOSEN_ROW in styled or OPEN_FIELD in styled
+            hint = next((line for line in styled.splitlines() if HINT in line), MUTED)
+            return CHOSEN_ROW in styled or OPEN_FIELD in styled or MUTED not in hint
 
         self.see(*texts)
         wait_for(ready, lambda: f"expected a field that takes keys on:\n{self.screen(styled=True)}")

@@ -66,6 +66,7 @@ class AnswerField(Vertical):
     DEFAULT_CSS = """
     AnswerField { height: auto; }
     AnswerField .echo { height: auto; min-height: 1; color: $muted; padding: 0 1; }
+    AnswerField .echo.ready { color: $foreground; }
     AnswerField .echo.problem { color: $against; }
     """
 
@@ -82,6 +83,10 @@ class AnswerField(Vertical):
         self._begun = self.written()
         if self._draft is not None:
             self.write(self._draft)
+
+    def on_descendant_focus(self) -> None:
+        """Show by the echo line's colour that keys are taken now."""
+        self.query_one("#echo").add_class("ready")
 
     def typed(self) -> Draft | None:
         """Return what was typed since the question is shown and not entered; None if that is nothing."""

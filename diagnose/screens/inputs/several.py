@@ -2,7 +2,7 @@
 
 from textual.app import ComposeResult
 from textual.content import Content
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 
 from diagnose.language import _
 from diagnose.questionnaire.said import NONE_OF_THESE
@@ -16,8 +16,6 @@ _UNTICKED = "    "
 class SeveralField(AnswerField):
     """Rows with a tick each, then one for none of them and one that takes what is ticked."""
 
-    DEFAULT_CSS = "SeveralField #hint { padding: 0 1; color: $muted; }"
-
     def compose(self) -> ComposeResult:
         """Lay the rows out."""
         question, case = self.asked.question, self.asked.case
@@ -30,8 +28,7 @@ class SeveralField(AnswerField):
             self._start(answer),
         )
         hint = _("Digits, letters or Enter tick a row; then choose “{done}”.").format(done=_("that is all"))
-        yield Static(hint, markup=False, id="hint")
-        yield self.echo()
+        yield self.echo(hint)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Tick or untick; or take what is ticked."""
