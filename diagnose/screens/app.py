@@ -158,6 +158,7 @@ class DiagnoseApp(App[None]):
         from diagnose.problems import untranslated  # noqa: PLC0415 - slow imports go with the slow work
         from diagnose.screens.questions import QuestionsScreen  # noqa: PLC0415
 
+        self.clear_notifications()
         open_again: Callable[[], None] | None = None
         while not isinstance(screen := self.screen, StartScreen):
             if isinstance(screen, QuestionsScreen):

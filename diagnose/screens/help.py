@@ -35,7 +35,9 @@ class HelpScreen(Screen[None]):
     """
     BINDINGS: ClassVar = [
         Binding("escape,f1,enter", "dismiss", marked("Back")),
-        Binding("f10", "app.quit", marked("Quit")),
+        Binding(
+            "f10", "app.leave", marked("Quit"), priority=True
+        ),  # as the application's own, else that one is meant
     ]
 
     def __init__(self, place: str) -> None:
