@@ -15,6 +15,7 @@ from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.bookmarks import read_bookmark
 from diagnose.questionnaire.questionnaire import new_case_path
 from diagnose.screens.loading import RuleLoader
+from diagnose.screens.shelf import example_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,9 @@ def open_case(
     if path is not None and not example and not problems:
         mark = at or read_bookmark(locations.bookmarks(), path)
         return Opened(Questionnaire(rules, case, path, at_once=False, at=mark), file=path)
+    if example:
+        say = example_said()
+        case = case.model_copy(update={"title": say(case.title), "story": say(case.story)})
     here = new_case_path(locations.user_cases(), today, case.title)
     keep = _copy_keeper(here, case.title, copied) if example else None
     remark = (

@@ -1,14 +1,15 @@
 """The cases that the first screen lists: the grower's own, newest first, and the demo cases. Owns no widgets."""
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import tomli
 
 from diagnose import locations
-from diagnose.language import _, date_said, ngettext
+from diagnose.language import _, date_said, ngettext, spoken, translated_by
 
 MOST = 50
 """Own cases listed; older ones are opened by path."""
@@ -34,8 +35,16 @@ def own_cases() -> list[Listed]:
 
 
 def demo_cases() -> list[Listed]:
-    """Return the demo cases, each with its story."""
-    return [_listed(path, lambda data: str(data.get("story", ""))) for path in locations.demo_case_files()]
+    """Return the demo cases, each with its story, in the language spoken."""
+    say = example_said()
+    listed = [_listed(path, lambda data: str(data.get("story", ""))) for path in locations.demo_case_files()]
+    return [replace(one, title=say(one.title), detail=say(one.detail)) for one in listed]
+
+
+def example_said() -> Callable[[str], str]:
+    """Return what says a text of the demo cases in the language spoken; their translations lie beside them."""
+    messages, _broken = translated_by([locations.demo_cases() / "languages" / spoken()])
+    return lambda text: messages.gettext(text) if text else text
 
 
 def _listed(path: Path, detail: Any) -> Listed:

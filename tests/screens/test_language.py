@@ -8,10 +8,12 @@ import pytest
 from babel.messages.pofile import read_po
 
 from diagnose import locations
+from diagnose.casefile import read_case
 from diagnose.language import SOURCE, speak, spoken
 from diagnose.screens.collection import CollectionScreen
 from diagnose.screens.questions import QuestionsScreen
 from diagnose.screens.review import ReviewScreen
+from diagnose.screens.shelf import demo_cases
 from diagnose.screens.start import StartScreen
 from looking import compare, settled, shows, text_of, type_text, until
 from shelves import add
@@ -163,6 +165,18 @@ async def test_what_the_palette_does_not_find_is_said_in_german(make_app, german
         await pilot.press("enter")
         await settled(pilot)
         await shows(pilot, "Einen neuen Fall beginnen")
+
+
+async def test_examples_speak_german_and_all_of_them_are_translated(make_app, german, monkeypatch):
+    monkeypatch.setattr(locations, "demo_cases", lambda: ROOT / "cases_demo")
+    for listed in demo_cases():
+        case, _problems = read_case(listed.path)
+        assert case.title != listed.title
+        assert case.story != listed.detail
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await shows(pilot, "Alles eingezogen, Knolle fest")
+        await pilot.press("down", "down", "enter")
+        await shows(pilot, "Alles eingezogen, Knolle fest, 28. Dezember 2026")
 
 
 def english():
