@@ -12,6 +12,7 @@ from diagnose.report.rulebook.page import Link, Part, Run, filled, joined, listi
 from diagnose.report.rulebook.terms import strength_said, word_said
 from diagnose.report.rulebook.uses import Uses
 from diagnose.report.words import event_said, lower_first
+from diagnose.rulebase.groups import group_said
 from diagnose.rulebase.model import Cause, Conflict, Evidence, Finding, Question, Rule
 from diagnose.rulebase.rulebase import RuleBase
 from diagnose.rulebase.vocabulary import plain_number
@@ -125,7 +126,7 @@ def evidence_parts(base: RuleBase, uses: Uses, entry: Evidence) -> list[Part]:
     group = ""
     if entry.group:
         text = _("{group} (the strongest line counts in full, the others half)")
-        group = text.format(group=word_said(entry.group))
+        group = text.format(group=group_said(entry.group))
     return [
         *said(_("If"), *condition_run(base, entry.when)),
         *said(_("then it speaks"), *filled(speaks, cause=cause, strength=strength_said(entry.strength))),
