@@ -11,7 +11,7 @@ def program(kind, *names):
     for name in names:
         if path := shutil.which(name):
             return path
-    absent(kind, f"{names[0]}, which the {kind} tests drive, is not installed")
+    return absent(kind, f"{names[0]}, which the {kind} tests drive, is not installed")
 
 
 def absent(kind, reason):
