@@ -1,5 +1,6 @@
 """What settled cases taught, as plain text: how good the rankings were, which rules helped, and what they deserve."""
 
+import re
 from collections.abc import Iterator
 
 from diagnose.collection.learning import Learned, Reliability
@@ -10,6 +11,7 @@ from diagnose.report.words import decibans, percent
 from diagnose.rulebase.rulebase import RuleBase
 
 _SHOWN = 8
+_FILLED_IN = re.compile(r"\{[a-z0-9_.]+\}")
 
 
 def learned_text(learned: Learned, base: RuleBase) -> str:
@@ -134,5 +136,8 @@ def _cause(base: RuleBase, cause: str) -> str:
 
 
 def _rule(base: RuleBase, rule: str) -> str:
-    """Return an evidence rule by what it says, and its id, by which it is found."""
-    return f"{base.evidence[rule].because} ({rule})" if rule in base.evidence else rule
+    """Return an evidence rule by what it says, each case's own figures left open, and its id, by which it is found."""
+    if rule not in base.evidence:
+        return rule
+    said = _FILLED_IN.sub("\N{HORIZONTAL ELLIPSIS}", base.evidence[rule].because)
+    return f"{said} ({rule})"
