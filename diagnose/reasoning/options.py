@@ -62,7 +62,7 @@ def answer_said(question: Question, answer: AnswerValue | None, today: dt.date) 
         return said(question, float((today - answer).days))
     labels = {choice.id: choice.label for choice in question.choices}
     if isinstance(answer, tuple):
-        return and_listed([labels.get(one, one) for one in answer]) or _("none of them")
+        return and_listed([labels.get(one, one) for one in answer]) or _("none of these")
     if isinstance(answer, str):
         return labels.get(answer, answer)
     return said(question, answer)
@@ -75,7 +75,7 @@ def _several(question: Question) -> list[Option]:
         Option((choice.id,), choice.label, none * share / (1 - min(share, 0.99)))
         for choice, share in zip(question.choices, shares, strict=True)
     ]
-    return [Option((), _("none of them"), none), *alone]
+    return [Option((), _("none of these"), none), *alone]
 
 
 def _typed(question: Question, value: float, today: dt.date) -> AnswerValue:
