@@ -9,13 +9,18 @@ from diagnose.rulebase.model import Evidence, Rule
 
 Facts = Mapping[str, float | str]
 
+Remembered = dict[tuple[object, ...], tuple[Firing, ...]]
+"""What was told to a part -> what fired in it."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Part:
     """The rules that one fact can reach, the facts they ask for, and an engine of them alone."""
 
     rules: frozenset[str]
-    facts: frozenset[str]
+    facts: tuple[str, ...]
+    findings: frozenset[str]
+    """Those that its rules ask for."""
     size: int
     engine: CompiledEngine
 
@@ -39,10 +44,12 @@ class WhatIf:
         facts: Facts,
         firings: Sequence[Firing],
         changes: Mapping[str, float | str | None],
+        remembered: Remembered | None = None,
     ) -> tuple[Firing, ...]:
         """Return what would fire if these facts changed; None makes a fact unknown.
 
-        `firings` is what `infer(facts)` returned. The result equals `infer` on the changed facts.
+        `firings` is what `infer(facts)` returned. The result equals `infer` on the changed facts. What is
+        `remembered` of earlier suppositions is not run again; what is run is added to it.
         """
         real = {name: value for name, value in changes.items() if value != facts.get(name)}
         parts = {name: self._part(name) for name in real if ("fact", name) in self._asking}
@@ -51,7 +58,7 @@ class WhatIf:
         known, fired = dict(facts), tuple(firings)
         for name, part in parts.items():
             known = _changed(known, {name: real[name]})
-            fired = self._rerun(part, known, fired)
+            fired = self._rerun(name, part, known, fired, {} if remembered is None else remembered)
         return fired
 
     def reach(self, names: Iterable[str]) -> frozenset[str]:
@@ -65,10 +72,17 @@ class WhatIf:
         for engine in (self._whole, *(part.engine for part in self._parts.values())):
             engine.close()
 
-    def _rerun(self, part: _Part, facts: Facts, fired: tuple[Firing, ...]) -> tuple[Firing, ...]:
+    def _rerun(
+        self, name: str, part: _Part, facts: Facts, fired: tuple[Firing, ...], remembered: Remembered
+    ) -> tuple[Firing, ...]:
         apart = [firing for firing in fired if firing.rule not in part.rules]  # these cannot change
         given = {finding for firing in apart if (finding := self._gives[firing.rule])}
-        again = part.engine.infer({name: facts[name] for name in part.facts & facts.keys()}, given)
+        given &= part.findings
+        told = (name, tuple(map(facts.get, part.facts)), frozenset(given))
+        again = remembered.get(told)
+        if again is None:
+            again = part.engine.infer({fact: facts[fact] for fact in part.facts if fact in facts}, given)
+            remembered[told] = again
         return tuple(sorted((*apart, *again), key=lambda firing: firing.rule))
 
     def _part(self, name: str) -> _Part:
@@ -83,7 +97,8 @@ class WhatIf:
             compiled = [rule for rule in self._compiled if rule.id in reached]
             self._parts[name] = _Part(
                 frozenset(reached),
-                frozenset(name for rule in compiled for name in rule.names("fact")),
+                tuple(sorted({fact for rule in compiled for fact in rule.names("fact")})),
+                frozenset(finding for rule in compiled for finding in rule.names("finding")),
                 len(compiled),
                 CompiledEngine(compiled),
             )

@@ -46,11 +46,11 @@ def search(supposing: Supposing, singles: Sequence[Single]) -> Found:
         return Found(tuple(alone), 1, cut_off=False)
     effects = _Effects(supposing, singles, after)
     for size, most in ((2, None), (3, MOST_THREES)):
-        sets, count = effects.sets(size, most)
+        sets, margins, count = effects.sets(size, most)
         found = tuple(
             named
-            for one in sets
-            if effects.may_change(one)
+            for one, margin in zip(sets, margins, strict=True)
+            if effects.may_change(one, margin)
             for named in [tuple(singles[place] for place in one)]
             if supposing.suppose(dict(named)).first != first
         )
@@ -84,21 +84,25 @@ class _Effects:
         self._open: dict[tuple[int, int], Mapping[_Block, frozenset[str]]] = {}
         self._opened: dict[frozenset[str], Mapping[_Block, frozenset[str]]] = {}
 
-    def sets(self, size: int, most: int | None) -> tuple[list[_Set], int]:
-        """Return sets of this size, of different questions, the most promising sums first; and how many there are."""
+    def sets(self, size: int, most: int | None) -> tuple[list[_Set], list[list[float]], int]:
+        """Return sets of this size, of different questions, the most promising sums first; and how many there are.
+
+        With each set come its margins: by how much its sums would put each rival ahead of the first.
+        """
         import numpy as np  # noqa: PLC0415 - slow to load, and seldom asked for
 
-        picks = np.array(list(itertools.combinations(range(len(self._questions)), size)), dtype=int)
+        combinations = itertools.combinations(range(len(self._questions)), size)
+        picks = np.fromiter(itertools.chain.from_iterable(combinations), dtype=int).reshape(-1, size)
         _, question = np.unique(self._questions, return_inverse=True)
         for one, two in itertools.combinations(range(size), 2):
             picks = picks[question[picks[:, one]] != question[picks[:, two]]]
         gains = np.array([[gain[c] - gain[self._first] for c in self._lead] for gain in self._gains])
-        over = (gains[picks].sum(axis=1) - np.array(list(self._lead.values()))).max(axis=1, initial=-np.inf)
-        order = np.argsort(-over, kind="stable")[:most]
-        return [tuple(one) for one in picks[order].tolist()], len(picks)
+        margins = sum(gains[column] for column in picks.T) - np.array(list(self._lead.values()))
+        order = np.argsort(-margins.max(axis=1, initial=-np.inf), kind="stable")[:most]
+        return [tuple(one) for one in picks[order].tolist()], margins[order].tolist(), len(picks)
 
-    def may_change(self, one: _Set) -> bool:
-        """Whether a set may put another cause first: False only if it surely does not."""
+    def may_change(self, one: _Set, margins: Sequence[float]) -> bool:
+        """Whether a set may put another cause first, by the margins of its sums: False only if it surely does not."""
         unsure: dict[_Block, frozenset[str]] = {}
         for pair in itertools.combinations(one, 2):
             for block, sides in self._unsure(pair).items():
@@ -106,11 +110,15 @@ class _Effects:
         blocks = set(unsure)
         for two, other in itertools.combinations(one, 2):
             blocks |= self._moved[two] & self._moved[other]
-        beyond = dict.fromkeys(self._gains[0], 0.0)
+        beyond: dict[str, float] = {}
         for block in blocks:
-            beyond[block[0]] += self._beyond_the_sum(one, block, unsure.get(block, frozenset()))
-        gain = {cause: sum(self._gains[place][cause] for place in one) + beyond[cause] for cause in beyond}
-        return any(gain[cause] - gain[self._first] > lead for cause, lead in self._lead.items())
+            more = self._beyond_the_sum(one, block, unsure.get(block, frozenset()))
+            beyond[block[0]] = beyond.get(block[0], 0.0) + more
+        for_first = beyond.get(self._first, 0.0)
+        return any(
+            margin + beyond.get(cause, 0.0) > for_first
+            for cause, margin in zip(self._lead, margins, strict=True)
+        )
 
     def _beyond_the_sum(self, one: _Set, block: _Block, unsure: frozenset[str]) -> float:
         """Return the most (for the first: the least) that a block adds to the sum of what each change does to it."""

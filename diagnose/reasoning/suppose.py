@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from diagnose.case import AnswerValue
 from diagnose.engine import Firing, WhatIf
+from diagnose.engine.whatif import Remembered
 from diagnose.facts import fact_names, told_if
 from diagnose.measures.measure import Value
 from diagnose.measures.memory import MeasureMemory
@@ -92,6 +93,7 @@ class Supposing:
         self._measured = self._measure(told_if(known.gathered, known.base, {}))
         self._reach: dict[frozenset[str], frozenset[str]] = {}
         self._done: dict[tuple[str, AnswerValue | None], Supposed] = {}
+        self._remembered: Remembered = {}
         self.now = Supposed(
             self._values,
             frozenset(),
@@ -159,7 +161,7 @@ class Supposing:
             for name in {**self._values, **values}
             if self._can_tell(name, self._values.get(name), values.get(name))
         }
-        firings = self._engine.suppose(self._values, self.known.firings, differing)
+        firings = self._engine.suppose(self._values, self.known.firings, differing, self._remembered)
         scores = self.scales.scores(firing.rule for firing in firings)
         return Supposed(values, frozenset(differing), firings, scores, tuple(order(scores)))
 

@@ -7,7 +7,7 @@ from contextlib import closing
 import pytest
 
 from diagnose.engine import Firing, RuleEngine, WhatIf, limits
-from diagnose.engine.whatif import _Part
+from diagnose.engine.whatif import Remembered, _Part
 from random_rules import Facts, Makers, Rules, evidence, random_base, rule
 
 Changes = dict[str, float | str | None]
@@ -104,11 +104,25 @@ def test_only_rules_within_reach_are_run_again(monkeypatch: pytest.MonkeyPatch) 
     with closing(RuleEngine(RULES)) as engine, closing(WhatIf(RULES)) as what_if:
         rerun = what_if._rerun
 
-        def watched(part: _Part, facts: Facts, fired: tuple[Firing, ...]) -> tuple[Firing, ...]:
+        def watched(
+            name: str, part: _Part, facts: Facts, fired: tuple[Firing, ...], remembered: Remembered
+        ) -> tuple[Firing, ...]:
             run.append(part.rules)
-            return rerun(part, facts, fired)
+            return rerun(name, part, facts, fired, remembered)
 
         monkeypatch.setattr(what_if, "_rerun", watched)
         what_if.suppose({"a": 2}, engine.infer({"a": 2}), {"c": "yes"})
         what_if.suppose({"c": "yes"}, engine.infer({"c": "yes"}), {"a": 2})
     assert run == [{"apart", "too"}, {"sees", "from_f", "both"}]
+
+
+@pytest.mark.parametrize("changes", [{"a": 2}, {"a": 9, "c": "yes"}, {"a": None}, {"c": "no"}])
+def test_what_is_remembered_fires_as_it_did(changes: Changes) -> None:
+    facts: Facts = {"a": 1, "c": "yes"}
+    with closing(RuleEngine(RULES)) as engine, closing(WhatIf(RULES)) as what_if:
+        remembered: Remembered = {}
+        now = engine.infer(facts)
+        afresh = what_if.suppose(facts, now, changes)
+        for _again in range(2):
+            assert what_if.suppose(facts, now, changes, remembered) == afresh
+            what_if.suppose(facts, now, {"a": 3}, remembered)
