@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.case import Case, Event, Place, Plant
-from diagnose.facts import gather
+from diagnose.facts import gather, told_if
 
 DAY = dt.date(2026, 11, 25)
 
@@ -116,3 +116,11 @@ def test_any_answers_give_facts_of_the_registry_or_a_sentence(base, answers):
     gathered = facts(base, answers=answers)
     assert set(gathered.facts) <= set(base.vocabulary)
     assert all(problem.sentence() for problem in gathered.problems)
+
+
+def test_an_answer_taken_back_leaves_what_the_journal_tells(base):
+    told = {"neighbours_affected": "several_kinds"}
+    answered = facts(base, answers={"neighbours_affected": "none"}, from_journal=told)
+    alone = facts(base, from_journal=told)
+    assert alone.facts["neighbours_affected"].is_told
+    assert told_if(answered, base, {"neighbours_affected": None}) == told_if(alone, base, {})
