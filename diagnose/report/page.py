@@ -204,7 +204,7 @@ def _told(diagnosis: Diagnosis) -> Iterator[Told]:
                 if any(fact is not None for _label, fact in names):
                     yes = [label for label, fact in names if fact is not None and fact.value == "yes"]
                     answers.append((question.text, ", ".join(yes) or _("none of these")))
-            elif question.id in facts and facts[question.id].source in ("answer", "event"):
+            elif question.id in facts and facts[question.id].is_told:
                 answers.append((question.text, _said(diagnosis, question)))
         if answers:
             yield Told(subject.name, tuple(answers))

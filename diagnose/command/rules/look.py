@@ -31,7 +31,7 @@ def list_entries(table: str | None, house: Sequence[Path]) -> int:
                 data(one_liner(base, name, entry))
     if table in (None, "measure"):
         for measure in DECLARED:
-            data(f"{'measure':<9} {measure.name:<40} {measure.meaning}")
+            data(f"{'measure':<9} {measure.name:<40} {_(measure.meaning)}")
     complain(base.problems)
     return Exit.BAD_INPUT if base.problems else Exit.DONE
 

@@ -72,7 +72,7 @@ def measure_parts(base: RuleBase, uses: Uses, entry: Declaration) -> list[Part]:
     number = _("a number in {unit}").format(unit=entry.unit) if entry.unit else _("a number")
     values = ", ".join(entry.words) or number
     return [
-        *said("", entry.meaning),
+        *said("", _(entry.meaning)),
         *said(_("Value"), values),
         *said(_("Computed from"), *joined(inputs, ", ")),
         *said(_("Origin"), entry.source),

@@ -90,4 +90,4 @@ def _look(look: LookAgain, width: int) -> Content:
 
 
 def _when(row: Row) -> str:
-    return f"  {day_in_short(row.date)}".ljust(_DATE) if row.date else "  "
+    return f"  {day_in_short(row.date)} ".ljust(_DATE) if row.date else "  "
