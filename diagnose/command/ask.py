@@ -21,6 +21,7 @@ from diagnose.questionnaire.words import is_not_known
 from diagnose.report.text import ranking_text, wrapped
 from diagnose.report.words import percent
 from diagnose.rulebase.model import Question
+from diagnose.rulebase.vocabulary import unit_said
 
 _HELP = marked("""Type an answer, or one of these words:
   ?       don't know          back    the question before    undo   take the last answer back
@@ -82,7 +83,7 @@ def _asked(questionnaire: Questionnaire, question: Question) -> str:
 
 def _hint(question: Question) -> str:
     if question.kind == "number":
-        return _("A number in {unit}.").format(unit=question.unit)
+        return _("A number in {unit}.").format(unit=unit_said(question.unit))
     return _(_HINTS[question.kind]) if question.kind in _HINTS else ""
 
 

@@ -29,9 +29,8 @@ def known_place(text: str) -> tuple[Place, str]:
         spot = find_city(name.strip(), code if len(code) == 2 else None)
     except BadInputError as error:
         mend = error.problems[0].mend
-        raise TypedError(
-            _("No town of more than 15,000 people is called so; {mend}.").format(mend=mend)
-        ) from None
+        said = _("No town of more than 15,000 people is called so; {mend}").format(mend=mend)
+        raise TypedError(said if said.endswith("?") else f"{said}.") from None
     found = Place(city=name.strip(), country=code if len(code) == 2 else None)
     north = (
         _("{town}, {degrees} degrees north") if spot.latitude >= 0 else _("{town}, {degrees} degrees south")

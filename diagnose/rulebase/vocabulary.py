@@ -88,6 +88,7 @@ def unit_said(unit: str) -> str:
         "degrees": pgettext("unit", "degrees"),
         "leaves": pgettext("unit", "leaves"),
         "months": pgettext("unit", "months"),
+        "lux, foot-candles or µmol/m²/s": pgettext("unit", "lux, foot-candles or µmol/m²/s"),
     }
     return words.get(unit, unit)
 

@@ -137,5 +137,5 @@ def test_coordinates_with_decimal_commas():
 def test_what_is_said_back():
     assert ago_said(21) == "vor 3 Wochen"
     assert number_said(12.5, "cm") == "12,5 cm"
-    with pytest.raises(TypedError, match=r"^Bitte gib eine Zahl von 0,5 bis 50 cm ein\.$"):
+    with pytest.raises(TypedError, match=r"^Bitte noch einmal: eine Zahl, 0,5 bis 50 cm\.$"):
         read_typed(question(kind="number", unit="cm", least=0.5, most=50), "warm", TODAY)
