@@ -6,7 +6,8 @@ Every field but the date may be missing; a missing answer is unknown, and unknow
 import datetime as dt
 from typing import Annotated, Literal, get_args
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticKnownError
 
 FORMAT: Literal[1] = 1
 
@@ -16,6 +17,16 @@ EventKind = Literal[
 EVENT_KINDS: tuple[str, ...] = get_args(EventKind)
 LeafPosition = Literal["oldest", "middle", "newest"]
 Text = Annotated[str, Field(max_length=2000)]
+
+
+def _no_seconds(value: object) -> object:
+    """Refuse a bare number, which the model's library would take for seconds since 1970."""
+    if isinstance(value, int | float) or (isinstance(value, str) and "-" not in value):
+        raise PydanticKnownError("date_type")
+    return value
+
+
+Day = Annotated[dt.date, BeforeValidator(_no_seconds)]
 AnswerValue = bool | int | float | dt.date | Text | tuple[Text, ...]
 """A choice's id, yes/no, a number in the question's unit, a date, or several choices' ids."""
 
@@ -53,7 +64,7 @@ class Place(Record):
 class LeafCount(Record):
     """One dated count: leaves present, and leaves opened and lost since the count before."""
 
-    date: dt.date
+    date: Day
     present: Annotated[int, Field(ge=0, le=5000)]
     new: Annotated[int, Field(ge=0, le=1000)] | None = None
     lost: Annotated[int, Field(ge=0, le=1000)] | None = None
@@ -63,14 +74,14 @@ class LeafCount(Record):
 class Leaf(Record):
     """One leaf followed by its grower; unknown opening or no loss yet are both legal."""
 
-    opened: dt.date | None = None
-    lost: dt.date | None = None
+    opened: Day | None = None
+    lost: Day | None = None
 
 
 class Event(Record):
     """Something dated that happened to the plant."""
 
-    date: dt.date
+    date: Day
     kind: EventKind
     note: Text = ""
 
@@ -79,7 +90,7 @@ class Case(Record):
     """One plant's problem at one date."""
 
     format: Literal[1] = FORMAT
-    date: dt.date
+    date: Day
     title: Text = ""
     story: Text = ""
     plant: Plant = Plant()

@@ -96,3 +96,9 @@ def test_any_text_may_stand_in_a_complaint(text, key):
             with pytest.raises(BadInputError) as caught:
                 fit(data, "", model, None)
             assert all(problem.sentence().isprintable() for problem in caught.value.problems)
+
+
+@pytest.mark.parametrize("bare", [0, 20260101, 1.5, "0", "20260101"])
+def test_a_bare_number_is_no_date(bare):
+    with pytest.raises(BadInputError, match="a date"):
+        fit({"date": bare}, "", Case, None)
