@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from diagnose.language import _, marked, pgettext
+from diagnose.language import SOURCE, _, marked, pgettext, quoted, spoken
 from diagnose.report.rulebook.page import Link, Run, filled, joined
 from diagnose.report.text import origin_named, origin_said_in
 from diagnose.rulebase.conditions import Condition
@@ -64,11 +64,18 @@ def finding_link(base: RuleBase, finding: str) -> Link:
 
 def fact_run(base: RuleBase, name: str) -> Run:
     """Return a fact's name in words, leading to its question or measure (a plant's facts have no page)."""
-    words = name.replace("_", " ").replace(".", ": ")
     term = base.vocabulary.get(name)
+    words = _fact_said(name, term)
     if term is None or term.source == "plant":
         return (words,)
     return (Link(term.source, name.partition(".")[0], words),)
+
+
+def _fact_said(name: str, term: Term | None) -> str:
+    """Names of facts are English words; another language says the question, or what is meant."""
+    if term is None or spoken() == SOURCE:
+        return name.replace("_", " ").replace(".", ": ")
+    return quoted(term.meaning) if term.source == "question" else term.meaning.rstrip(".")
 
 
 def example_run(base: RuleBase, facts: Facts) -> Run:
