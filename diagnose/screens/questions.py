@@ -101,7 +101,7 @@ class QuestionsScreen(Page[None]):
 
     def on_questions_screen_failed(self, message: Failed) -> None:
         """Say why."""
-        self.desk.tell(message.problems)
+        self.desk.tell(message.problems, rest=False)
 
     def on_given(self, message: Given) -> None:
         """Take an answer; it is on disk before the next question shows."""
@@ -141,6 +141,7 @@ class QuestionsScreen(Page[None]):
             return
         self._rank()
         self._order()
+        self.call_after_refresh(gc.collect)  # now, while the question is read, rather than under the next key
         self.desk.weighed.publish(None)
         if asked.current != before:
             self._show()
