@@ -13,7 +13,7 @@ from diagnose.command.output import Exit, complain, data
 from diagnose.command.rules.new_question import new_id, new_question, suggested, term_of
 from diagnose.command.rules.prompts import AgainError, ask, pick, sentence, several
 from diagnose.diagnosis import read_rules
-from diagnose.language import _, gaps, marked, pgettext
+from diagnose.language import _, gaps, marked, numeral, pgettext
 from diagnose.problems import Problem
 from diagnose.rulebase.check import severity
 from diagnose.rulebase.draft import Draft, NewQuestion, Test, draft_toml, number_test, words_test
@@ -61,7 +61,7 @@ def _asked(base: RuleBase) -> Draft:
     cause = ask(_("Of which cause does it speak?"), pick(_("causes"), causes))
     sides = {side: _(said) for side, said in _SIDES.items()}
     speaks: Speaks = ask(_("Does it speak for or against it? Type for or against."), pick(_("sides"), sides))
-    words = {word: f"{decibans:g} dB" for word, decibans in DECIBANS.items()}
+    words = {word: f"{numeral(decibans, 'g')} dB" for word, decibans in DECIBANS.items()}
     strength = ask(
         _("How strongly? From slight to decisive; most things are slight."), pick(_("strengths"), words)
     )
