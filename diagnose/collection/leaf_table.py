@@ -166,7 +166,7 @@ def _row(told: Mapping[str, str], columns: Columns, today: dt.date) -> CountRow:
     if which not in ("", *get_args(LeafPosition)):
         raise ValueError(shown(which), _("oldest, middle or newest"))
     numbers = {
-        ours: _number(told.get(column, ""), ours)
+        ours: _number(told.get(column, ""), column)
         for ours, column in (("present", "leaves"), ("new", "new"), ("lost", "lost"))
     }
     if numbers["present"] is None:

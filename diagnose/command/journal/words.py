@@ -82,12 +82,16 @@ def _verbs(commands: Commands, rules_option: Callable[[argparse.ArgumentParser],
     change = verb("change", _("change what is known of a plant; another place is noted as a move"), _change)
     for parser in (add_, change):
         parser.add_argument("name", metavar=_("NAME"))
-        parser.add_argument("--kind", help=_("as you call it, such as alocasia"))
-        parser.add_argument("--profile", help=_("id of a plant profile (see 'diagnose rules list plant')"))
-        parser.add_argument("--place", help=_("where it stands, such as 'east window'"))
+        parser.add_argument("--kind", metavar=_("KIND"), help=_("as you call it, such as alocasia"))
+        parser.add_argument(
+            "--profile",
+            metavar=_("PROFILE"),
+            help=_("id of a plant profile (see 'diagnose rules list plant')"),
+        )
+        parser.add_argument("--place", metavar=_("PLACE"), help=_("where it stands, such as 'east window'"))
         parser.add_argument("--pot-cm", type=decimal, metavar=_("CM"), help=_("width of the pot"))
-        parser.add_argument("--medium", help=_("what it grows in"))
-        parser.add_argument("--note", help=_("anything else"))
+        parser.add_argument("--medium", metavar=_("MEDIUM"), help=_("what it grows in"))
+        parser.add_argument("--note", metavar=_("NOTE"), help=_("anything else"))
         parser.add_argument(
             "--insist", action="store_true", help=_("take the kind as typed, however like a known one it is")
         )
@@ -99,13 +103,13 @@ def _verbs(commands: Commands, rules_option: Callable[[argparse.ArgumentParser],
         "kind", metavar=_("KIND"), help=_("such as moved, repotted, fed, treated, heating_on, other")
     )
     event.add_argument("names", nargs="*", metavar=_("PLANT"))
-    event.add_argument("--place", help=_("all plants at this place too"))
-    event.add_argument("--note", default="", help=_("which feed, where to, ..."))
+    event.add_argument("--place", metavar=_("PLACE"), help=_("all plants at this place too"))
+    event.add_argument("--note", metavar=_("NOTE"), default="", help=_("which feed, where to, ..."))
 
     photo = verb("photo", _("note where a photo of a plant lies"), _photo)
     photo.add_argument("name", metavar=_("PLANT"))
     photo.add_argument("file", type=Path, metavar=_("FILE"))
-    photo.add_argument("--note", default="")
+    photo.add_argument("--note", metavar=_("NOTE"), default="")
     for parser in (event, photo):
         parser.add_argument(
             "--date", default="today", metavar=_("DAY"), help=_("such as 2026-03-01 or '3 weeks ago'")

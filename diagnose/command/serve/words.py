@@ -7,6 +7,7 @@ from typing import Any
 
 from diagnose.command.journal.words import journal_option
 from diagnose.command.output import Exit
+from diagnose.command.parsing import whole_number
 from diagnose.language import _
 
 
@@ -27,7 +28,7 @@ def add(commands: Any, rules_option: Callable[[argparse.ArgumentParser], None]) 
         ),
     )
     parser.add_argument(
-        "--port", type=int, default=8000, metavar="N", help=_("default 8000; 0 takes any free one")
+        "--port", type=whole_number, default=8000, metavar="N", help=_("default 8000; 0 takes any free one")
     )
     journal_option(parser)
     rules_option(parser)
