@@ -8,6 +8,7 @@ from diagnose.case import Case
 from diagnose.casefile import read_case
 from diagnose.command.output import Exit, complain
 from diagnose.diagnosis import Diagnosis, Diagnostician, open_rules
+from diagnose.examples import in_language, is_example
 from diagnose.problems import BadInputError, Problem
 
 
@@ -54,7 +55,7 @@ def waiting(path: Path, house: Sequence[Path]) -> Waiting:
         BadInputError: nothing of the file can be used.
 
     """
-    case, problems = read_case(path)
+    case, problems = _read(path)
     return Waiting(path, case, open_rules(house), problems)
 
 
@@ -84,8 +85,14 @@ def cases_read(paths: Iterable[Path], told: Told) -> Iterator[tuple[Path, Case, 
     """Yield each case that can be read, with the problems of its file; files that cannot be read are told."""
     for path in paths:
         try:
-            case, problems = read_case(path)
+            case, problems = _read(path)
         except BadInputError as error:
             told.tell(error.problems)
         else:
             yield path, case, problems
+
+
+def _read(path: Path) -> tuple[Case, tuple[Problem, ...]]:
+    """Return a case and the problems of its file; a demo case tells its story in the language spoken."""
+    case, problems = read_case(path)
+    return (in_language(case) if is_example(path) else case), problems

@@ -8,6 +8,7 @@ from pathlib import Path
 from diagnose import locations
 from diagnose.case import Case
 from diagnose.casefile import read_case, write_case
+from diagnose.examples import in_language, is_example
 from diagnose.journal.records import CaseRecord
 from diagnose.language import _
 from diagnose.problems import Problem
@@ -15,7 +16,6 @@ from diagnose.questionnaire import Questionnaire
 from diagnose.questionnaire.bookmarks import read_bookmark
 from diagnose.questionnaire.questionnaire import new_case_path
 from diagnose.screens.loading import RuleLoader
-from diagnose.screens.shelf import example_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +52,12 @@ def open_case(
     """
     case, problems = read_case(path) if path else (Case(date=today), ())
     rules = loader.get()
-    example = path is not None and path.parent == locations.demo_cases()
+    example = path is not None and is_example(path)
     if path is not None and not example and not problems:
         mark = at or read_bookmark(locations.bookmarks(), path)
         return Opened(Questionnaire(rules, case, path, at_once=False, at=mark), file=path)
     if example:
-        say = example_said()
-        case = case.model_copy(update={"title": say(case.title), "story": say(case.story)})
+        case = in_language(case)
     here = new_case_path(locations.user_cases(), today, case.title)
     keep = _copy_keeper(here, case.title, copied) if example else None
     remark = (

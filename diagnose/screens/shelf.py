@@ -1,7 +1,6 @@
 """The cases that the first screen lists: the grower's own, newest first, and the demo cases. Owns no widgets."""
 
 import datetime as dt
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -9,7 +8,8 @@ from typing import Any
 import tomli
 
 from diagnose import locations
-from diagnose.language import _, date_said, ngettext, spoken, translated_by
+from diagnose.examples import example_said
+from diagnose.language import _, date_said, ngettext
 
 MOST = 50
 """Own cases listed; older ones are opened by path."""
@@ -41,20 +41,15 @@ def demo_cases() -> list[Listed]:
     return [replace(one, title=say(one.title), detail=say(one.detail)) for one in listed]
 
 
-def example_said() -> Callable[[str], str]:
-    """Return what says a text of the demo cases in the language spoken; their translations lie beside them."""
-    messages, _broken = translated_by([locations.demo_cases() / "languages" / spoken()])
-    return lambda text: messages.gettext(text) if text else text
-
-
 def _listed(path: Path, detail: Any) -> Listed:
     try:
         data = tomli.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError):
         return Listed(path, path.name, _("this file cannot be read as it is; open it to see why"))
     plant = data.get("plant")
-    name = plant.get("name") or plant.get("kind") or plant.get("profile") if isinstance(plant, dict) else ""
-    title = data.get("title") or str(name or _("Unnamed plant")).replace("_", " ")
+    plant = plant if isinstance(plant, dict) else {}
+    kind = str(plant.get("profile") or "").replace("_", " ").capitalize()
+    title = data.get("title") or plant.get("name") or plant.get("kind") or kind or _("Unnamed plant")
     return Listed(path, str(title), detail(data))
 
 
