@@ -18,7 +18,8 @@ def changes_text(title: str, before: Ranking, after: Ranking) -> str:
             rows += [f"  {line}" for line in _lines(one, other)]
     if not rows:
         return ""
-    return "\n".join([title, f"{'':<31}{_('before'):>21}   {_('after'):>21}", *rows])
+    before, after = _("before"), _("after")
+    return "\n".join([title, f"{'':<31}{before:>21}   {after:>21}", *rows])
 
 
 def _told(cause: RankedCause | None) -> tuple[object, ...] | None:
@@ -27,7 +28,7 @@ def _told(cause: RankedCause | None) -> tuple[object, ...] | None:
 
 def _side(cause: RankedCause | None) -> str:
     if cause is None:
-        return f"{_('not there'):>21}"
+        return _("not there").rjust(21)
     return f"{cause.rank:>3} {percent(cause.probability):>6} {decibans(cause.score_db):>10}"
 
 

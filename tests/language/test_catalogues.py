@@ -1,5 +1,6 @@
 """Every message of the program and every text of the rules is translated, whole, in every language there is."""
 
+import ast
 import string
 from collections import defaultdict
 
@@ -10,7 +11,7 @@ from diagnose import locations
 from diagnose.language import SOURCE, languages
 from diagnose.rulebase.load import read_folder
 from diagnose.rulebase.translate import language_folders, texts_of
-from messages import PROGRAM, domains, messages
+from messages import KEYWORDS, PROGRAM, domains, messages
 
 FOREIGN = [language for language in languages() if language != SOURCE]
 assert FOREIGN
@@ -64,6 +65,21 @@ EVERY_FILE = [
 def extracted():
     """Name of a `.po` file -> the messages that its sources hold now."""
     return {name: {(m.text, m.context) for m in messages(files)} for name, files in domains().items()}
+
+
+def test_no_message_stands_inside_an_f_string():
+    """Python 3.12 and later read one as a whole other language, and the extractor finds nothing in it."""
+    hidden = [
+        f"{file.relative_to(PROGRAM)}:{call.lineno}"
+        for file in PROGRAM.rglob("*.py")
+        for outer in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(outer, ast.JoinedStr)
+        for call in ast.walk(outer)
+        if isinstance(call, ast.Call)
+        and getattr(call.func, "id", "") in KEYWORDS
+        and isinstance(call.args[0], ast.Constant)
+    ]
+    assert hidden == []
 
 
 @pytest.mark.parametrize("language", FOREIGN)

@@ -32,7 +32,7 @@ nav ul { columns: 3 14em; }
 
 def book_html(book: Book) -> str:
     """Return the book as a whole HTML document."""
-    title = escape(book.title)
+    title, contents = escape(book.title), escape(_("Contents"))
     lines = [
         "<!DOCTYPE html>",
         f'<html lang="{spoken()}">',
@@ -41,7 +41,7 @@ def book_html(book: Book) -> str:
         f"<title>{title}</title>",
         f"<style>{_STYLE}</style></head>",
         f"<body><h1>{title}</h1><p>{escape(book.about)}</p>",
-        f"<nav><h2>{escape(_('Contents'))}</h2>",
+        f"<nav><h2>{contents}</h2>",
         *(line for chapter in book.chapters for line in _contents(chapter)),
         "</nav><main>",
         *(line for chapter in book.chapters for line in _chapter(chapter)),
