@@ -68,7 +68,7 @@ def extracted():
 
 
 def test_no_message_stands_inside_an_f_string():
-    """Python 3.12 and later read one as a whole other language, and the extractor finds nothing in it."""
+    """The extractor looks into f-strings on Python 3.12 and later only."""
     hidden = [
         f"{file.relative_to(PROGRAM)}:{call.lineno}"
         for file in PROGRAM.rglob("*.py")
