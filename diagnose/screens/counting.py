@@ -172,11 +172,9 @@ def start_round(desk: "DiagnoseApp", collection: Collection, place: str | None) 
 def start_counting(desk: "DiagnoseApp", plants: Sequence[PlantRecord], title: str) -> None:
     """Open the journal and count plants; if nothing typed could be kept, say why instead."""
     try:
-        screen = _counting_screen(
-            open_journal(desk.journal, busy_s=BUSY_S), plants, title, desk.today()
-        )
+        screen = _counting_screen(open_journal(desk.journal, busy_s=BUSY_S), plants, title, desk.today())
     except BadInputError as error:
-        desk.tell(error.problems)
+        desk.tell(error.problems, rest=False)
     else:
         desk.push_screen(screen, lambda _nothing: desk.written.publish(None))
 

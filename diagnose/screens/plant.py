@@ -113,7 +113,7 @@ class PlantScreen(Page[None]):
             with open_journal(self.desk.journal, busy_s=BUSY_S) as journal:
                 cases.settle(journal, record, self.desk.today(), *told)
         except BadInputError as error:
-            self.desk.tell(error.problems)
+            self.desk.tell(error.problems, rest=False)
             return
         self.desk.written.publish(None)
 
@@ -126,7 +126,7 @@ class PlantScreen(Page[None]):
         try:
             about, drawn = read_plant(self.desk.journal, self._plant_id, self.desk.today())
         except BadInputError as error:
-            self.app.call_from_thread(self.desk.tell, error.problems)
+            self.app.call_from_thread(self.desk.tell, error.problems, rest=False)
             return
         if not worker.is_cancelled:
             self.post_message(self.Read(about, drawn))

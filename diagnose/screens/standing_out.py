@@ -59,7 +59,7 @@ class StandingOutScreen(Page[None]):
         try:
             found = read_standout(self.desk.journal, self._collection.rows, today)
         except BadInputError as error:
-            self.app.call_from_thread(self.desk.tell, error.problems)
+            self.app.call_from_thread(self.desk.tell, error.problems, rest=False)
             return
         self.post_message(self.Found(found))
 

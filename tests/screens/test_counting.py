@@ -182,7 +182,7 @@ async def test_nothing_is_asked_that_could_not_be_kept(make_app, fault):
         await pilot.press("c")
         await shows(pilot, "Anvil")
         await pilot.press("c")
-        await shows(pilot, "Enter goes on")
+        await shows(pilot, "Enter goes back")
         await tells(pilot, said)
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(pilot.app.screen, CollectionScreen))

@@ -116,7 +116,7 @@ class WorkedSection(Section):
     def on_worked_section_failed(self, message: Failed) -> None:
         """Say why."""
         message.stop()
-        self.desk.tell(message.problems)
+        self.desk.tell(message.problems, rest=False)
 
     def on_resize(self) -> None:
         """Use the width there is."""
