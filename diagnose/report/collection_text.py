@@ -59,7 +59,10 @@ def standout_text(found: Standout) -> str:
     for one in found.rising:
         row = one.row
         named = f"  {_cut(row.plant.name, 22):<22} {_cut(row.plant.place, 16):<16}"
-        lines.append(f"{named} {_rate(row):<26} p {numeral(one.p_adjusted, '.2g')}")
+        lines += [
+            f"{named} {_rate(row)}",
+            f"    {_chance(one.p_adjusted)} (p {numeral(one.p_adjusted, '.2g')})",
+        ]
     lines += [
         "",
         _("What plants share that lose more than before:")

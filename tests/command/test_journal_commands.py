@@ -4,6 +4,7 @@ import datetime as dt
 import io
 import json
 import random
+import re
 import sqlite3
 
 import pytest
@@ -258,6 +259,11 @@ def test_what_stands_out_reaches_the_ranking_as_a_fact_from_the_journal(run, pat
                 rows = [row.model_copy(update={"date": row.date + shift}) for row in case.leaf_history]
             counts.add_counts(book, {plant.id: rows})
     _, out, _ = run("standout")
+    assert re.search(
+        r"^    (About|Fewer than) 1 in [\d,]+ findings as clear as this comes by chance \(p \S+\)$",
+        out,
+        re.MULTILINE,
+    )
     assert "at porch: 4 of 4 such plants lose more than before" in out
     assert json.loads(run("standout", "--json")[1])["standout"]["shared"][0]["names"] == ["at porch"]
     assert run("plants", "--where", "losses=rising")[1].count("porch") == 4
