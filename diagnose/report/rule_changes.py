@@ -18,8 +18,8 @@ def changes_text(title: str, before: Ranking, after: Ranking) -> str:
             rows += [f"  {line}" for line in _lines(one, other)]
     if not rows:
         return ""
-    before, after = _("before"), _("after")
-    return "\n".join([title, f"{'':<31}{before:>21}   {after:>21}", *rows])
+    then, now = _("before"), _("after")
+    return "\n".join([title, f"{'':<31}{then:>21}   {now:>21}", *rows])
 
 
 def _told(cause: RankedCause | None) -> tuple[object, ...] | None:
