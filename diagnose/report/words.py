@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from diagnose.case import Case
 from diagnose.diagnosis import Diagnosis
 from diagnose.language import SOURCE, _, and_listed, date_said, marked, ngettext, numeral, pgettext, spoken
 from diagnose.measures.measure import Assumption, percentage
@@ -67,11 +68,16 @@ def with_house(text: str, *, house: bool) -> str:
     return _("{text} (house)").format(text=text) if house else text
 
 
+def called(case: Case, base: RuleBase, unnamed: str) -> str:
+    """Return what a case or its plant is called: without a name, by the kind it is judged as."""
+    profile = base.plants.get(case.plant.profile or "")
+    return case.title or case.plant.name or case.plant.kind or (profile.name if profile else unnamed)
+
+
 def heading(diagnosis: Diagnosis) -> str:
     """Return what the case is called and its date."""
-    case = diagnosis.case
-    name = case.title or case.plant.name or case.plant.kind or _("Unnamed plant")
-    return _("{plant}, {date}").format(plant=name, date=date_said(case.date))
+    name = called(diagnosis.case, diagnosis.base, _("Unnamed plant"))
+    return _("{plant}, {date}").format(plant=name, date=date_said(diagnosis.case.date))
 
 
 def verdict(diagnosis: Diagnosis) -> str:

@@ -66,7 +66,7 @@ class PlantCase:
             try:
                 self.keep_ranking()
             except BadInputError as error:
-                desk.call_from_thread(desk.tell, error.problems)
+                desk.call_from_thread(desk.tell, error.problems, rest=False)
             desk.call_from_thread(desk.written.publish, None)
 
         def leave(_: None) -> None:

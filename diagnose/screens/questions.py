@@ -18,7 +18,7 @@ from diagnose.measures.leaves.consistency import inconsistencies
 from diagnose.problems import BadInputError, Problem
 from diagnose.questionnaire.bookmarks import write_bookmark
 from diagnose.questionnaire.order import next_open
-from diagnose.report.words import verdict
+from diagnose.report.words import called, verdict
 from diagnose.screens.inputs import Draft, Given, Kept, NotKnown
 from diagnose.screens.opening import Opened
 from diagnose.screens.page import Page
@@ -317,8 +317,7 @@ class QuestionsScreen(Page[None]):
         asked = self.questionnaire
         progress = asked.progress()
         done, total = (sum(one.done for one in progress), sum(one.total for one in progress))
-        case = asked.case
-        name = case.title or case.plant.name or case.plant.kind or _("New case")
+        name = called(asked.case, asked.diagnosis.base, _("New case"))
         self.retitle(name, _("{done} of {total} done, F7 shows all").format(done=done, total=total))
         self.query_one(SubjectsPanel).show(progress, asked.current)
 
