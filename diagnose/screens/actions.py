@@ -146,6 +146,7 @@ ACTIONS = (
         marked("Order"),
         "list",
         marked("Ask the most telling questions first, or subject by subject."),
+        footer=True,
     ),
     Action(
         "subject(1)", "right", marked("Next subject"), "list", marked("Go to the next subject."), footer=True
@@ -156,7 +157,6 @@ ACTIONS = (
         marked("Subject before"),
         "list",
         marked("Go to the subject before."),
-        footer=True,
     ),
     Action(
         "show_page('reasons')", "1", marked("Reasons"), "review", marked("Why the chosen cause has its rank.")

@@ -145,7 +145,7 @@ def _texts(asked: Questionnaire, question: Question) -> dict[str, str | Content]
     return {
         "place": _place(asked, question),
         "skipped": "\n".join(_skipped(count, reason) for count, reason in asked.skipped_now),
-        "enough": _enough(asked.enough),
+        "enough": _enough(asked.enough) or _few(asked),
         "question": question.text,
         "caution": "\n\n".join(take_care),
         "how": _part(_("How to look"), question.help),
@@ -164,6 +164,16 @@ def _end(verdict: str) -> dict[str, str | Content]:
 
 def _enough(enough: bool) -> str:
     return _("What is still open would hardly move the ranking: F8 goes to it.") if enough else ""
+
+
+def _few(asked: Questionnaire) -> str:
+    """Return what a grower should know before the first answer."""
+    if asked.telling or any(one.done for one in asked.progress()):
+        return ""
+    return _(
+        "You need not answer them all: F8 shows the ranking at any time, and F7, then O, asks the most telling "
+        "questions first."
+    )
 
 
 def _place(asked: Questionnaire, question: Question) -> str:

@@ -22,6 +22,18 @@ async def test_by_subject_unless_it_was_chosen_otherwise(make_app, saved):
         await shows(pilot, "What kind of plant is it?")
 
 
+async def test_before_the_first_answer_it_is_told_how_few_may_do(make_app, saved):
+    async with make_app(saved(answers={})).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await shows(pilot, "You need not answer them all: F8 shows")
+        await pilot.press("f4")
+        await shows(pilot, "1 of")
+        await settled(pilot)
+        assert "You need not" not in text_of(pilot.app)
+        await pilot.press("f5", *"aloc", "enter")
+        await shows(pilot, "Alocasia (elephant ear)")  # the case is called after its kind from now on
+
+
 async def test_two_keys_put_the_most_telling_question_first(make_app, saved):
     path = saved(answers=SOME, not_known=NOT_WEIGHED)
     async with make_app(path).run_test(size=(80, 24), notifications=True) as pilot:

@@ -22,7 +22,10 @@ class ReasonsSection(Section):
     def compose(self) -> ComposeResult:
         """Lay the page out."""
         yield Rows(id="ledger")
-        hint = _("Enter opens a line, or goes to an answer ({mark}). Decibans: + for, - against.")
+        hint = _(
+            "Enter opens a line, or goes to an answer ({mark}). Decibans: + for, - against. Several causes can hold "
+            "at once: their figures do not add up to 100 %."
+        )
         yield Static(hint.format(mark=ANSWER), markup=False, id="hint")
 
     def on_mount(self) -> None:
