@@ -330,13 +330,19 @@ def bindings(where: str) -> list[Binding]:
     chosen = [action for action in ACTIONS if action.where in (EVERYWHERE, where)]
     return [
         Binding(
-            action.keys,
+            _either_case(action.keys),
             action.name,
             action.label,
             show=_in_footer(action, where),
         )
         for action in chosen
     ]
+
+
+def _either_case(keys: str) -> str:
+    """Return the keys with capitals beside letters: they are shown as capitals, and Caps Lock may be on."""
+    each = keys.split(",")
+    return ",".join([*each, *(key.upper() for key in each if len(key) == 1 and key.isalpha())])
 
 
 def by_place() -> dict[str, list[Action]]:

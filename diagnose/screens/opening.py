@@ -29,6 +29,8 @@ class Opened:
     """The file it was read from; None for a new case and for one of the journal."""
     record: CaseRecord | None = None
     """The journal's record, if it is a case of the journal."""
+    close: Callable[[], None] = lambda: None
+    """Called when the case is left, the application included."""
 
     @property
     def mark(self) -> Path:

@@ -73,7 +73,9 @@ class PlantCase:
             self.close()
             desk.run_worker(keep, thread=True, group="keep")
 
-        desk.push_screen(QuestionsScreen(Opened(self.questionnaire, record=self._record)), leave)
+        desk.push_screen(
+            QuestionsScreen(Opened(self.questionnaire, record=self._record, close=self.close)), leave
+        )
 
     def close(self) -> None:
         """Try once more to write what was refused, and close the connection."""

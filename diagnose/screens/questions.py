@@ -99,6 +99,10 @@ class QuestionsScreen(Page[None]):
         problems = (*self.opened.problems, *self.questionnaire.diagnosis.gathered.problems)
         self.desk.tell(problems, self.opened.remark)
 
+    def on_unmount(self) -> None:
+        """Let go what was opened for the case."""
+        self.opened.close()
+
     def on_questions_screen_failed(self, message: Failed) -> None:
         """Say why."""
         self.desk.tell(message.problems, rest=False)

@@ -13,7 +13,7 @@ from diagnose.screens.themes import DARK, LIGHT
 from looking import shows, text_of, until
 from shelves import add
 
-ALLOWED = re.compile(r"^(f([1-9]|10)|[a-z]|[0-9]|enter|escape|tab|left|right|up|down)$")
+ALLOWED = re.compile(r"^(f([1-9]|10)|[a-zA-Z]|[0-9]|enter|escape|tab|left|right|up|down)$")
 """Keys that no multiplexer, editor or keyboard layout takes away."""
 
 

@@ -159,3 +159,9 @@ async def test_f10_leaves_from_windows_too(make_app, keys):
         await pilot.press("f10")
         await until(pilot, lambda: not pilot.app.is_running)
     assert pilot.app.return_code == 0
+
+
+async def test_a_capital_does_what_its_letter_does(make_app):
+    async with make_app().run_test(size=(80, 24)) as pilot:
+        await pilot.press("N")
+        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))

@@ -45,7 +45,7 @@ class NumberedList(Rows):
             return
         event.stop()
         event.prevent_default()
-        place = _place(event.key, self.option_count - 1)
+        place = _place(event.key.lower(), self.option_count - 1)
         if place is None:
             said = _("{key} is no choice here: press {marks}.")
             self.post_message(self.Missed(said.format(key=event.key.upper(), marks=self._marks())))
