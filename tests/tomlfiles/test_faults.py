@@ -92,7 +92,7 @@ def test_german_leaves_no_english_words():
 def test_any_text_may_stand_in_a_complaint(text, key):
     for language in (SOURCE, "de"):
         speak(language)
-        for data, model in (({key: text}, Settings), ({"date": text, key: {text: 1}}, Case)):
+        for data, model in (({key: text}, Settings), ({"date": f"{text}?", key: {text: 1}}, Case)):
             with pytest.raises(BadInputError) as caught:
                 fit(data, "", model, None)
             assert all(problem.sentence().isprintable() for problem in caught.value.problems)
