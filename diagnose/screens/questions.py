@@ -27,6 +27,9 @@ from diagnose.screens.ranking_panel import RankingPanel
 from diagnose.screens.reasoner import Reasoner
 from diagnose.screens.subjects_panel import SubjectsPanel
 
+_PAUSE_S = 1.0
+"""Without a key for so long, it is worked out whether to go on; sooner it would hold up who types on (from trying)."""
+
 
 class QuestionsScreen(Page[None]):
     """A case being answered. Diagnosing happens in a worker; the newest answer's diagnosis is the one that shows."""
@@ -276,18 +279,27 @@ class QuestionsScreen(Page[None]):
         self.run_worker(work, thread=True, exclusive=True, group="weigh")
 
     def _order(self) -> None:
-        """Find out which questions tell most, if the grower wants them in that order."""
+        """Find out whether more answers would matter and, if the grower wants that order, which tell most."""
         asked = self.questionnaire
+        asked.enough = False
         if self.desk.settings.order == "telling":
-            reasoner = Reasoner(asked.diagnostician, asked.diagnosis)
-            self.run_worker(partial(self._find_order, reasoner), thread=True, exclusive=True, group="order")
+            self._start_ordering(asked.diagnosis, by_telling=True)
         else:
-            asked.telling, asked.enough, self._to_first = (), False, False
+            asked.telling, self._to_first = (), False
+            self.set_timer(_PAUSE_S, partial(self._start_ordering, asked.diagnosis, by_telling=False))
 
-    def _find_order(self, reasoner: Reasoner) -> None:
+    def _start_ordering(self, diagnosis: Diagnosis, *, by_telling: bool) -> None:
+        """Look at a diagnosis, unless it is no longer the newest."""
+        asked = self.questionnaire
+        if asked.diagnosis is diagnosis and not asked.is_behind:
+            work = partial(self._find_order, Reasoner(asked.diagnostician, diagnosis), by_telling=by_telling)
+            self.run_worker(work, thread=True, exclusive=True, group="order")
+
+    def _find_order(self, reasoner: Reasoner, *, by_telling: bool) -> None:
         worker = get_current_worker()
         try:
-            ordered = self.Ordered(reasoner.telling_order(), enough=reasoner.next_checks().enough)
+            order = reasoner.telling_order() if by_telling else ()
+            ordered = self.Ordered(order, enough=reasoner.next_checks().enough)
         except BadInputError as error:
             self.post_message(self.Failed(error.problems))
             return

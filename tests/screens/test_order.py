@@ -68,6 +68,24 @@ async def test_after_an_answer_comes_the_most_telling_of_the_rest(make_app, save
 
 
 @pytest.mark.parametrize("known", [True, False])
+async def test_it_says_so_in_the_order_of_subjects_too(make_app, saved, monkeypatch, known):
+    monkeypatch.setattr("diagnose.screens.questions._PAUSE_S", 0.01)
+    answers = SOME if known else {"drooping": "whole_plant"}
+    path = saved(answers=answers)
+    async with make_app(path).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        pilot.app.screen.go_to("medium_when_drooping")
+        await settled(pilot)
+        await pilot.press("1")
+        if known:
+            await shows(pilot, "would hardly move the ranking: F8")
+        else:
+            await settled(pilot)
+            await pilot.pause(0.5)  # long after the look at what is open
+            assert "would hardly move the ranking" not in text_of(pilot.app)
+
+
+@pytest.mark.parametrize("known", [True, False])
 async def test_it_says_when_further_answers_would_hardly_matter(make_app, saved, known):
     answers = SOME | ({"medium_when_drooping": "wet"} if known else {})
     async with make_app(saved(answers=answers)).run_test(size=(80, 24)) as pilot:
