@@ -160,8 +160,12 @@ def _connect(path: Path, busy_s: float, mode: str) -> sqlite3.Connection:
         f"{path.absolute().as_uri()}?mode={mode}", uri=True, isolation_level=None, timeout=busy_s
     )
     db.row_factory = sqlite3.Row
-    db.execute("PRAGMA foreign_keys = ON")
-    db.execute("PRAGMA synchronous = FULL")  # on disk at the end of each transaction, power cut or not
+    try:
+        db.execute("PRAGMA foreign_keys = ON")
+        db.execute("PRAGMA synchronous = FULL")  # on disk at the end of each transaction, power cut or not
+    except BaseException:  # a file of another kind
+        db.close()
+        raise
     return db
 
 
