@@ -53,12 +53,13 @@ def speak(language: str) -> tuple[BrokenFile, ...]:
 
 def preferred(environment: Mapping[str, str]) -> str:
     """Return the language that an environment asks for, as gettext reads it; the source's if there is none of it."""
+    known = languages()
     for name in _ASKED:
         for locale in environment.get(name, "").split(":"):
             language = locale.partition(".")[0].partition("_")[0].lower()
             if language in ("c", "posix"):
                 return SOURCE
-            if language in languages():
+            if language in known:
                 return language
     return SOURCE
 

@@ -155,23 +155,28 @@ async def test_a_case_is_begun_with_all_the_journal_knows_and_kept_in_it(make_ap
     assert len(kept_counts(plant)) == 40
 
 
+async def answer_that_is_refused(pilot):
+    """Begin a case of the plant Anvil and answer while another program writes to the journal."""
+    await collection(pilot, "Anvil")
+    await pilot.press("enter")
+    await shows(pilot, "Last counts")
+    await pilot.press("n")
+    await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
+    other = sqlite3.connect(locations.journal(), isolation_level=None)
+    pilot.app.screen.go_to("drooping")
+    await settled(pilot)
+    other.execute("BEGIN IMMEDIATE")
+    await pilot.press("3")
+    await tells(pilot, "another program is writing to")
+    other.execute("ROLLBACK")
+    other.close()
+
+
 async def test_an_answer_that_was_refused_is_saved_when_the_program_is_left(make_app, monkeypatch):
     monkeypatch.setattr("diagnose.screens.plant_case.BUSY_S", 0.05)
     plant = add("Anvil")
     async with make_app().run_test(size=(80, 24)) as pilot:
-        await collection(pilot, "Anvil")
-        await pilot.press("enter")
-        await shows(pilot, "Last counts")
-        await pilot.press("n")
-        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
-        other = sqlite3.connect(locations.journal(), isolation_level=None)
-        pilot.app.screen.go_to("drooping")
-        await settled(pilot)
-        other.execute("BEGIN IMMEDIATE")
-        await pilot.press("3")
-        await tells(pilot, "another program is writing to")
-        other.execute("ROLLBACK")
-        other.close()
+        await answer_that_is_refused(pilot)
         await pilot.press("f10")
     with open_journal(locations.journal()) as book:
         (record,) = cases.cases_of(book, plant)
@@ -182,19 +187,7 @@ async def test_an_answer_that_was_refused_is_told_and_saved_with_the_next(make_a
     monkeypatch.setattr("diagnose.screens.plant_case.BUSY_S", 0.05)
     plant = add("Anvil")
     async with make_app().run_test(size=(80, 24)) as pilot:
-        await collection(pilot, "Anvil")
-        await pilot.press("enter")
-        await shows(pilot, "Last counts")
-        await pilot.press("n")
-        await until(pilot, lambda: isinstance(pilot.app.screen, QuestionsScreen))
-        other = sqlite3.connect(locations.journal(), isolation_level=None)
-        pilot.app.screen.go_to("drooping")
-        await settled(pilot)
-        other.execute("BEGIN IMMEDIATE")
-        await pilot.press("3")
-        await tells(pilot, "another program is writing to")
-        other.execute("ROLLBACK")
-        other.close()
+        await answer_that_is_refused(pilot)
         await pilot.press("enter")
         pilot.app.screen.go_to("standing_water")
         await settled(pilot)
